@@ -1,0 +1,1 @@
+console.log(`tapeworthy ${process.argv.slice(2).join(" ")}`);

@@ -1,0 +1,74 @@
+import erfc from "@stdlib/math-base-special-erfc";
+import erfcinv from "@stdlib/math-base-special-erfcinv";
+import type { Level } from "./notation.ts";
+
+/** Standard normal distribution function. */
+export const phi = (z: number): number => 0.5 * erfc(-z / Math.SQRT2);
+/**
+ * Inverse of the standard normal distribution function, for p in (0, 1).
+ * Through erfcinv, which keeps its digits in the low tail (a quantile by subtraction loses them below 1e-10).
+ */
+export const phiInverse = (p: number): number => -Math.SQRT2 * erfcinv(2 * p);
+
+/** The quantile of a normal law at which a guess's ends stand: 95 % of belief lies between them. */
+export const endsOfGuess = 1.959963984540054;
+
+/**
+ * How a quantity scatters between reels, units or indexes, around the number that was written.
+ *
+ * - uniform: between limits, as a tolerance on a drawing; coordinate t in [-1, 1], from the lower to the upper limit
+ * - normal: coordinate z; adds `sd * z`
+ * - lognormal: coordinate z; multiplies by `exp(sd * z)`; the written number is the median
+ */
+export type Scatter =
+  | { readonly level: Level; readonly law: "uniform"; readonly from: number; readonly to: number }
+  | { readonly level: Level; readonly law: "normal"; readonly sd: number }
+  | { readonly level: Level; readonly law: "lognormal"; readonly sd: number };
+
+/** The value `x` moved by one scatter at its coordinate. */
+export function scattered(x: number, scatter: Scatter, coordinate: number): number {
+  switch (scatter.law) {
+    case "uniform":
+      return x + (scatter.from + scatter.to) / 2 + (coordinate * (scatter.to - scatter.from)) / 2;
+    case "normal":
+      return x + scatter.sd * coordinate;
+    case "lognormal":
+      return x * Math.exp(scatter.sd * coordinate);
+  }
+}
+
+/** "sd 20 %" means a coefficient of variation of 0.2; the lognormal law with that has this sd of the logarithm. */
+export const sdOfLogarithm = (share: number): number => Math.sqrt(Math.log1p(share * share));
+
+/**
+ * A number nobody has measured yet. It is one fixed number, so it is not scatter: measuring narrows it.
+ *
+ * - normal, lognormal: a guess `low..high`, ends at 95 % of belief; logarithmic when both ends are positive
+ * - switch: which of two bounds of a model holds; 1 with the stated chance, else 0; coordinate z as for the others
+ */
+export type Unknown =
+  | { readonly law: "normal" | "lognormal"; readonly low: number; readonly high: number }
+  | { readonly law: "switch"; readonly chance: number; readonly words: readonly [nought: string, one: string] };
+
+export const unknownBetween = (low: number, high: number): Unknown => ({
+  law: low > 0 && high > 0 ? "lognormal" : "normal",
+  low,
+  high,
+});
+
+/** Value of an unknown at the normal coordinate z (0 is the median). */
+export function believed(unknown: Unknown, z: number): number {
+  switch (unknown.law) {
+    case "normal": {
+      const { low, high } = unknown;
+      return (low + high) / 2 + (z * (high - low)) / (2 * endsOfGuess);
+    }
+    case "lognormal": {
+      const low = Math.log(unknown.low);
+      const high = Math.log(unknown.high);
+      return Math.exp((low + high) / 2 + (z * (high - low)) / (2 * endsOfGuess));
+    }
+    case "switch":
+      return phi(-z) < unknown.chance ? 1 : 0;
+  }
+}

@@ -1,0 +1,31 @@
+import { customaryUnit } from "./notation.ts";
+import type { Quantity } from "./model.ts";
+import { unitOf } from "./units.ts";
+
+/** A number with so many significant figures and no exponent where one can be avoided: 0.0345 -> "0.035", 24.45 -> "24". */
+export function figures(v: number, count = 2): string {
+  if (!Number.isFinite(v)) return Number.isNaN(v) ? "no number" : v > 0 ? "without end" : "minus without end";
+  if (v === 0) return "0";
+  const size = Math.floor(Math.log10(Math.abs(v)));
+  if (size >= 5 || size < -5) return v.toExponential(count - 1);
+  const rounded = Number(v.toPrecision(count));
+  // Rounding may carry: 0.0996 becomes 0.10.
+  const carried = rounded === 0 ? size : Math.floor(Math.log10(Math.abs(rounded)) + 1e-12);
+  const text = rounded.toFixed(Math.max(0, count - 1 - carried));
+  return text.replace("-", "−");
+}
+
+/** Unit in which a person reads a quantity: that of its text, or the customary one of its dimension. */
+export const shownUnit = (q: Quantity): string => q.shownIn ?? customaryUnit(unitOf(q.unit).dimension);
+
+/** A value (SI) with its unit as a person of the trade reads it, two figures unless told. */
+export function showIn(unit: string, v: number, count = 2): string {
+  const { factor } = unitOf(unit);
+  const text = figures(v / factor, count);
+  return unit === "" ? text : `${text} ${unit.replace(/^1\//, "/")}`;
+}
+/** Value of a quantity in its own unit. */
+export const showValue = (q: Quantity, v: number, count = 2): string => {
+  const unit = shownUnit(q);
+  return showIn(unit === "" && q.unit !== "1" ? q.unit : unit, v, count);
+};

@@ -1,0 +1,28 @@
+import type { Given } from "./quantity/given.ts";
+import type { Quantity } from "./quantity/model.ts";
+import type { Tape } from "./tape/tape.ts";
+import type { Unit } from "./unit/unit.ts";
+import type { Assumption } from "./assume.ts";
+
+/** One unit variant, one tape on its reel, and what is asked of the pair: all that the models know. */
+export interface Scene {
+  readonly unit: Unit;
+  readonly tape: Tape;
+  readonly requirement: Requirement;
+}
+
+export interface Requirement {
+  /** Share of unit-reel pairs that may break a window. */
+  readonly allowPairs: number;
+  /** Mean speed of the film relative to the tape while it peels. */
+  readonly filmSpeed: Given;
+  /** How many times the pull on the film must stay below its break. */
+  readonly breakSafety: Given;
+  /** Whether the peel front is clamped (1) or swings (0), where a unit file does not say. */
+  readonly front: Given;
+  /** Judgements and figures that no file gives, each with its range and source; project.yaml may give its own. */
+  readonly assume: Readonly<Record<Assumption, Given>>;
+}
+
+/** A letter, mark or `let` name of a unit file and what it stands for. */
+export type Names = Readonly<Record<string, Quantity>>;

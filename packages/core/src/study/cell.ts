@@ -1,0 +1,168 @@
+import { type Check, chosen } from "../quantity/check.ts";
+import type { Given } from "../quantity/given.ts";
+import { believed, phiInverse } from "../quantity/law.ts";
+import type { Quantity } from "../quantity/model.ts";
+import type { Scene } from "../scene.ts";
+import type { Deviates } from "./deviates.ts";
+import { type Column, type Pick, Realiser } from "./realise.ts";
+
+/** Draws of what is not known, shared by every check, tape and unit of a project. */
+export const beliefDraws = 1000;
+/** Draws of what scatters, for one allowance. */
+export const scatterDraws = 2000;
+/** How far index scatter stands on the unkind side, in standard deviations. */
+const indexReach = 3;
+
+/** One side of a check's window: value over a lower bound, or under an upper one. */
+interface Side {
+  readonly check: Check;
+  readonly value: Quantity;
+  readonly bound: Quantity;
+  readonly sign: 1 | -1;
+}
+/** Sides for which the same index scatters are unkind in the same direction share one layout. */
+interface Context {
+  readonly realiser: Realiser;
+  readonly index: ReadonlyMap<string, number>;
+  readonly sides: readonly Side[];
+}
+
+/** Where the inputs stand in one run: coordinates by address; what is left out stays as written. */
+export interface Standing {
+  readonly n: number;
+  /** Coordinate of an unknown; undefined: its median. */
+  readonly unknown?: (given: Given) => Column | undefined;
+  /** Coordinate of a scatter that is not between indexes; undefined: as written. */
+  readonly scatter?: (given: Given, which: number) => Column | undefined;
+  /** Another centre than the text's, SI. */
+  readonly centre?: (given: Given) => Column | undefined;
+}
+export const scatterKey = (given: Given, which: number): string => `${given.address}#${which}`;
+
+/**
+ * One unit variant on one tape, with the checks that apply to it, laid out once and evaluated for any standing of the inputs.
+ *
+ * The gap of a check is the distance of its value to the nearer bound in one realisation, in the value's unit, positive where
+ * the window holds. Index scatter stands 3 sd on the side unkind to each bound.
+ */
+export class Cell {
+  readonly scene: Scene;
+  readonly checks: readonly Check[];
+  readonly unknowns: readonly Given[];
+  /** Scatters between reels and units: a given and which of its scatters. */
+  readonly scatters: readonly { readonly given: Given; readonly which: number }[];
+  private readonly contexts: readonly Context[];
+  /** Values and bounds of the checks. */
+  readonly quantities: readonly Quantity[];
+
+  constructor(scene: Scene, checks: readonly Check[]) {
+    this.scene = scene;
+    this.checks = checks.filter((check) => applies(check, scene));
+    const sides = this.checks.flatMap((check) => sidesOf(check, scene));
+    this.contexts = contextsOf(scene, sides);
+    this.quantities = [...new Set(sides.flatMap((s) => [s.value, s.bound]))];
+    const givens = new Map<string, Given>();
+    for (const { realiser } of this.contexts) for (const g of realiser.givens) givens.set(g.address, g);
+    const all = [...givens.values()].sort((a, b) => (a.address < b.address ? -1 : 1));
+    this.unknowns = all.filter((g) => g.unknown);
+    this.scatters = all.flatMap((given) => given.scatters.flatMap((s, which) => (s.level === "index" ? [] : [{ given, which }])));
+  }
+
+  /** Some check of this cell rests on that number. */
+  readsGiven(given: Given): boolean {
+    return this.contexts.some(({ realiser }) => realiser.givens.includes(given));
+  }
+
+  /** Gaps of the checks, in the order of `checks`, each a column of n. Fresh arrays. A draw without an answer is minus infinity. */
+  gaps(standing: Standing): Float64Array[] {
+    const { n } = standing;
+    const out = this.checks.map(() => new Float64Array(n).fill(Number.POSITIVE_INFINITY));
+    const at = new Map(this.checks.map((check, i) => [check, i]));
+    for (const { realiser, index, sides } of this.contexts) {
+      const run = realiser.run(pickOf(standing, index));
+      for (const { check, value, bound, sign } of sides) {
+        const gap = out[at.get(check)!]!;
+        const v = run.column(value);
+        const b = run.column(bound);
+        for (let k = 0; k < n; k++) {
+          const g = sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
+          if (!(g >= gap[k]!)) gap[k] = Number.isNaN(g) ? Number.NEGATIVE_INFINITY : g;
+        }
+      }
+    }
+    return out;
+  }
+}
+
+function pickOf({ n, unknown, scatter, centre }: Standing, index: ReadonlyMap<string, number>): Pick {
+  return {
+    n,
+    ...(centre ? { centre } : {}),
+    unknown: (given) => unknown?.(given) ?? 0,
+    scatter: (given, which) =>
+      given.scatters[which]!.level === "index" ? index.get(scatterKey(given, which)) : scatter?.(given, which),
+  };
+}
+
+/** The check has a value and at least one bound in this scene. */
+export const applies = (check: Check, scene: Scene): boolean => check.absent(scene) === undefined && sidesOf(check, scene).length > 0;
+
+function sidesOf(check: Check, scene: Scene): Side[] {
+  const value = chosen(check.value, scene);
+  if (!value) return [];
+  const least = chosen<Quantity>(check.atLeast, scene);
+  const most = chosen<Quantity>(check.atMost, scene);
+  return [
+    ...(least ? [{ check, value, bound: least, sign: 1 as const }] : []),
+    ...(most ? [{ check, value, bound: most, sign: -1 as const }] : []),
+  ];
+}
+
+/** Groups sides by which way each index scatter is unkind to them, seen at the medians. */
+function contextsOf(scene: Scene, sides: readonly Side[]): Context[] {
+  const all = new Realiser(scene, sides.flatMap((s) => [s.value, s.bound]));
+  const indexes = all.givens.flatMap((given) => given.scatters.flatMap((s, which) => (s.level === "index" ? [{ given, which }] : [])));
+  const signatures = sides.map(() => [] as [string, number][]);
+  for (const { given, which } of indexes) {
+    const reach = Float64Array.of(-indexReach, indexReach);
+    const run = all.run({ n: 2, unknown: () => 0, scatter: (g, w) => (g === given && w === which ? reach : undefined) });
+    sides.forEach(({ value, bound, sign }, i) => {
+      const gap = (k: number) => sign * (run.number(value, k) - run.number(bound, k));
+      const difference = gap(1) - gap(0);
+      if (difference !== 0 && Number.isFinite(difference)) signatures[i]!.push([scatterKey(given, which), difference < 0 ? indexReach : -indexReach]);
+    });
+  }
+  const groups = new Map<string, Side[]>();
+  sides.forEach((side, i) => {
+    const key = JSON.stringify(signatures[i]);
+    groups.set(key, [...(groups.get(key) ?? []), side]);
+  });
+  return [...groups].map(([key, list]) => ({
+    realiser: new Realiser(scene, list.flatMap((s) => [s.value, s.bound])),
+    index: new Map(JSON.parse(key) as [string, number][]),
+    sides: list,
+  }));
+}
+
+/** The coordinates of belief draws: normal, by the unknown's address alone. */
+export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws): Float64Array => deviates.normal(`belief ${given.address}`, n);
+/** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law. */
+export const scatterColumn = (deviates: Deviates, given: Given, which: number, n = scatterDraws): Float64Array => {
+  const key = `scatter ${given.scatters[which]!.level} ${scatterKey(given, which)}`;
+  return given.scatters[which]!.law === "uniform" ? deviates.between(key, n) : deviates.normal(key, n);
+};
+/** The coordinate at one standard deviation of a scatter's law. */
+export const oneSd = (given: Given, which: number): number => (given.scatters[which]!.law === "uniform" ? 1 / Math.sqrt(3) : 1);
+
+/** Normal coordinate at which an unknown has the value x: the inverse of `believed`. */
+export function coordinateOf(given: Given, x: number): number {
+  const u = given.unknown;
+  if (!u || u.law === "switch") return 0;
+  if (u.law === "lognormal") {
+    const [low, high] = [Math.log(u.low), Math.log(u.high)];
+    return ((Math.log(x) - (low + high) / 2) / (high - low)) * 2 * -phiInverse(0.025);
+  }
+  return ((x - (u.low + u.high) / 2) / (u.high - u.low)) * 2 * -phiInverse(0.025);
+}
+/** Value of an unknown at a coordinate. */
+export const valueAt = (given: Given, z: number): number => believed(given.unknown!, z);

@@ -1,0 +1,60 @@
+import type { Given, Origin } from "../quantity/given.ts";
+import type { Quantity } from "../quantity/model.ts";
+import type { TapeLetters } from "./letters.ts";
+
+export type TapeKind = "embossed" | "punched";
+
+/** The cover film of one tape. What its file does not give is an unknown with its range and source. */
+export interface CoverFilm {
+  readonly width: Quantity;
+  /** Width of one seal track, and its distance from the film's edge. */
+  readonly track: Quantity;
+  readonly inset: Quantity;
+  /** Peel force of both tracks in the standard's test, with that test's angle and speed. */
+  readonly seal: Quantity;
+  readonly testAngle: Quantity;
+  readonly testSpeed: Quantity;
+  readonly rate: Quantity;
+  readonly ageing: Quantity;
+  readonly break: Quantity;
+  readonly tack: Quantity;
+  readonly curl: Quantity;
+  /** Modulus and thickness of the stretched and of the sealing layer; Poisson's ratio. */
+  readonly E1: Quantity;
+  readonly h1: Quantity;
+  readonly E2: Quantity;
+  readonly h2: Quantity;
+  readonly nu: Quantity;
+  /** Friction on a material, in lower case: measured on this film, and that of the material's class. */
+  readonly friction: Readonly<Record<string, Quantity>>;
+  readonly frictionOfClass: Readonly<Record<string, Given>>;
+}
+
+/** A carrier tape with its cover film, as it comes off the reel. */
+export interface Tape {
+  readonly name: string;
+  readonly part: string;
+  readonly kind: TapeKind;
+  /** Nominal width of the catalogue row it belongs to, mm. */
+  readonly row: number;
+  readonly letters: TapeLetters;
+  /** Bow of the edge over 250 mm. */
+  readonly camber: Quantity;
+  /** Error over ten sprocket hole pitches. */
+  readonly tenPitch: Quantity;
+  /** Films that run under the lips: 1 on embossed tape, 2 on punched. */
+  readonly films: Given;
+  readonly film: CoverFilm;
+  /** Where this tape leaves the catalogue; it goes on all the same. */
+  readonly departures: readonly Departure[];
+  readonly givens: ReadonlyMap<string, Given>;
+  readonly origin: Origin;
+}
+/** A figure of a tape outside the catalogue's, with what the catalogue says and its source. */
+export interface Departure {
+  readonly letter: string;
+  readonly found: string;
+  readonly catalogue: string;
+  readonly source: string;
+  readonly origin: Origin;
+}

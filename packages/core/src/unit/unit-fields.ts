@@ -1,0 +1,302 @@
+import { type DataOf, either, group, list, map, oneMemberOf, oneOrList, optional, quantity, text, tuple, word } from "./field.ts";
+
+const xz = (means: string) => tuple(means, quantity("mm", "x, along the travel"), quantity("mm", "z, towards the cover film"));
+const band = (means: string) => tuple(means, quantity("mm", "from y"), quantity("mm", "to y"));
+const opening = group("window in the cover over the pick position", {
+  x: quantity("mm", "length of the window along the travel", { lever: [0.5, 60] }),
+  y: quantity("mm", "width of the window", { lever: [0.5, 200] }),
+  at: optional(quantity("mm", "where its middle lies along the tape", { marks: "route", example: "pick" })),
+});
+const worm = group("worm of the drive", {
+  module: quantity("mm", "module of the worm", { least: 0.05 }),
+  starts: quantity("", "number of starts", { least: 1, most: 12, example: "1" }),
+  "lead angle": quantity("deg", "lead angle at the pitch radius", { least: 0.5, most: 45, lever: [1, 15], example: "4.5 deg" }),
+});
+const drive = group("motor with its gearing", {
+  motor: text("what motor, in words"),
+  worm: optional(worm),
+  "wheel teeth": optional(quantity("", "teeth of the worm wheel", { least: 4, example: "40" })),
+  encoder: optional(quantity("counts", "counts per turn of the motor", { example: "28 counts" })),
+  stall: optional(quantity("N*mm", "stall torque at the driven shaft, at the least supply, hot", { lever: [1, 500], example: "60 N*mm" })),
+});
+const prism = {
+  name: text("what it is"),
+  part: optional(word("the part it belongs to; bodies of one part are not checked against each other")),
+  box: optional(
+    tuple("outline in x-z: from x, from z, to x, to z", quantity("mm", "from x"), quantity("mm", "from z"), quantity("mm", "to x"), quantity("mm", "to z")),
+  ),
+  circle: optional(tuple("outline in x-z: centre x, centre z, radius", quantity("mm", "centre x"), quantity("mm", "centre z"), quantity("mm", "radius"))),
+  polygon: optional(list(xz("corner"), "outline in x-z, corner by corner")),
+  y: band("the part of y it fills"),
+  turns: optional(word("true for a body that turns about its circle", "true", "false")),
+  lifts: optional(word("true for a body that lifts with the nip", "true", "false")),
+};
+
+/** One unit file: a family of feeder units over the tape's width. */
+export const unitFields = group("a unit: one feeder design, a family over the tape's width", {
+  format: word("version of this notation", "1"),
+  unit: text("name of the unit"),
+  revision: optional(word("revision of the drawing")),
+  note: optional(text("anything worth knowing, in words")),
+  serves: group("the tapes this family is meant for", {
+    kind: oneOrList(word("kind of carrier tape", "embossed", "punched"), "kinds of carrier tape"),
+    W: list(word("nominal width of the tape in mm, as the standard names it"), "widths it is made in"),
+  }),
+  tape: group("how the tape runs through the unit", {
+    "rests on": word("which face the frame fixes", "underside", "cover side", "floors"),
+    route: list(
+      oneMemberOf("one piece of the route, in the order of travel", {
+        line: quantity("mm", "a straight piece of this length", { least: 0.01, most: 2000, lever: [1, 400] }),
+        arc: group("a bend of the tape's underside", {
+          radius: quantity("mm", "radius at the underside", { least: 1, most: 2000, lever: [5, 200], example: "R + 5 mm" }),
+          turn: quantity("deg", "angle turned; + turns up", { least: -270, most: 270 }),
+        }),
+        mark: word("a named place: peel, pick, or your own"),
+      }),
+      "the route of the tape's underside, in the order of travel",
+    ),
+    place: group("which mark lies where in the side view", {
+      mark: word("the mark that is placed"),
+      x: quantity("mm", "its x"),
+      z: quantity("mm", "its z"),
+      heading: quantity("deg", "direction of travel there, + upwards"),
+    }),
+    section: group("the channel across the tape", {
+      width: quantity("mm", "clear width of the channel", { least: 1, most: 260, lever: [3, 220], example: "W + 0.45 ±0.10 mm" }),
+      "guided length": optional(
+        quantity("mm", "length over which the side walls stand at that width; without it the whole route", { least: 1, most: 2000, lever: [5, 400] }),
+      ),
+      ledge: group("what carries the tape beside the groove", {
+        near: quantity("mm", "width carried at the sprocket side"),
+        far: quantity("mm", "width carried at the far side"),
+      }),
+      groove: group("the groove under the pockets", {
+        depth: quantity("mm", "depth below the ledges", { least: 0, most: 100, lever: [0, 60] }),
+        margin: quantity("mm", "room beside the pocket on each side", { lever: [0, 5] }),
+      }),
+      lips: group("what holds the tape down at its edges", {
+        near: quantity("mm", "reach over the sprocket side"),
+        far: quantity("mm", "reach over the far side"),
+        gap: quantity("mm", "height between ledge and lip", { least: 0.05, most: 10, lever: [0.1, 5], example: "T + 0.35 ±0.10 mm" }),
+      }),
+    }),
+    opening: optional(opening),
+  }),
+  film: group("how the cover film is opened and led away", {
+    opens: word("how the film is opened", "whole width", "one seal", "middle cut", "one side"),
+    peel: optional(
+      group("the peel line", {
+        at: quantity("mm", "where along the tape", { marks: "route", example: "peel" }),
+        "edge radius": quantity("mm", "radius of the edge the film folds over", { least: 0.01, most: 20, lever: [0.1, 5] }),
+      }),
+    ),
+    guides: optional(
+      list(
+        group("a line in space that the film passes", {
+          name: text("what it is; the one called nip ends the path that pulls"),
+          through: tuple("a point of the line", quantity("mm", "x"), quantity("mm", "y"), quantity("mm", "z")),
+          along: tuple(
+            "direction of the line: the film's width lies along it",
+            quantity("", "along x", { example: "0" }),
+            quantity("", "along y", { example: "1" }),
+            quantity("", "along z", { example: "0" }),
+          ),
+          radius: quantity("mm", "radius of the bar or roller", { least: 0.01, most: 100, lever: [0.3, 20] }),
+          kind: optional(word("a fixed bar rubs, a roller turns with the film", "bar", "roller")),
+        }),
+        "what the film passes on its way to the nip, in order",
+      ),
+    ),
+    friction: optional(quantity("", "friction of the film on bars and edge", { least: 0, most: 3, example: "0.18..0.35 guess" })),
+    material: optional(word("what the bars and the peel edge are made of; a tape file may give the film's friction on it")),
+    "out of square": optional(quantity("mrad", "how far out of square each guide stands to the film", { least: 0, most: 200, lever: [0.2, 20], example: "1.5..6 mrad guess" })),
+    front: optional(word("whether the peel front can swing in the plane of the film", "free", "clamped")),
+    opener: optional(
+      group("a tool that opens the film in place of a peel edge", {
+        kind: word("what it is", "rake", "blade"),
+        at: quantity("mm", "where along the tape", { marks: "route", example: "peel" }),
+        y: either("where across the tape", band("from y, to y"), quantity("mm", "y")),
+        "lead angle": optional(quantity("deg", "angle of its leading edge")),
+        "tip above tape": optional(quantity("mm", "height of its tip above the tape")),
+        rise: optional(text("how it rises, in words")),
+        "depth below film": optional(quantity("mm", "how far the blade reaches below the film")),
+        "part height limit": optional(quantity("mm", "highest part that stays clear of it")),
+      }),
+    ),
+    hinge: optional(group("the seal that stays", { y: quantity("mm", "line about which the film swings") })),
+    swing: optional(group("the sector the film swings through", { from: quantity("deg", "from"), to: quantity("deg", "to") })),
+    spread: optional(
+      group("what folds the slit film outward", {
+        kind: word("what it is", "wedge"),
+        "half angle": quantity("deg", "half its angle"),
+        width: quantity("mm", "its width"),
+        at: quantity("mm", "where along the tape", { marks: "route" }),
+      }),
+    ),
+  }),
+  sprocket: optional(
+    group("the wheel that drives the tape", {
+      teeth: quantity("", "number of teeth", { least: 4, most: 400, example: "24" }),
+      at: quantity("mm", "where along the tape; P2 and whole P0 from the pick", { marks: "route", example: "pick + 14 mm" }),
+      "axis below tape": quantity("mm", "its axis below the tape's underside", { example: "teeth*P0/(2*pi) - T/2" }),
+      tooth: group("one tooth", {
+        "height above tape": quantity("mm", "tip above the tape's underside", { least: 0.05, most: 10, lever: [0.3, 2.5] }),
+        along: quantity("mm", "thickness along the tape at the pitch line", { least: 0.1, most: 10 }),
+        across: quantity("mm", "thickness across the tape", { least: 0.05, most: 10 }),
+        corner: optional(quantity("mm", "corner radius of its section")),
+        flank: optional(quantity("deg", "half angle of its flanks")),
+      }),
+      disc: optional(group("the wheel's disc across the tape", { from: quantity("mm", "from y"), to: quantity("mm", "to y") })),
+      material: optional(word("what it is made of")),
+    }),
+  ),
+  "hold-down": optional(
+    group("what keeps the tape on the sprocket", {
+      kind: word("how it holds", "leaf", "rib", "run-off bend"),
+      material: optional(text("what it is made of")),
+      thickness: optional(quantity("mm", "thickness of the leaf", { least: 0.005, most: 5, lever: [0.05, 1] })),
+      "free length": optional(quantity("mm", "length from clamp to nose", { least: 1, most: 300, lever: [5, 80] })),
+      width: optional(quantity("mm", "width of the leaf", { lever: [1, 50] })),
+      gap: optional(quantity("mm", "height between ledge and rib", { lever: [0.1, 5] })),
+      from: optional(quantity("mm", "where it begins along the tape", { marks: "route" })),
+      to: optional(quantity("mm", "where it ends along the tape", { marks: "route" })),
+      radius: optional(quantity("mm", "radius of the bend", { lever: [5, 200] })),
+      turn: optional(quantity("deg", "angle of the bend, + turns up")),
+      friction: optional(quantity("", "friction against the tape")),
+      opening: optional(opening),
+      preload: optional(quantity("N", "force on the tape", { lever: [0.1, 10] })),
+    }),
+  ),
+  nip: optional(
+    group("the pair of rollers that pulls the film", {
+      rollers: optional(
+        group("the rollers", {
+          radius: oneOrList(quantity("mm", "radius", { least: 0.5, most: 100, lever: [1.5, 20] }), "radius; two where they differ, lower first"),
+          grip: either(
+            "how much of the film's width is gripped, about its middle",
+            word("the whole width", "whole film"),
+            quantity("mm", "width of the band", { lever: [1, 200], example: "b/3" }),
+          ),
+          material: oneOrList(word("what a roller's face is made of"), "face materials, lower roller first"),
+        }),
+      ),
+      axis: optional(xz("where the film passes between the rollers")),
+      preload: optional(quantity("N", "force between the rollers", { least: 0, most: 500, lever: [0.5, 30], settable: true, example: "6.0 ±1.0 N" })),
+      friction: optional(oneOrList(quantity("", "friction of the film on a roller", { least: 0, most: 3, example: "0.5..1.0 guess" }), "friction on each roller, lower first")),
+      interference: optional(quantity("mm", "how far the spring is pressed when the nip closes", { lever: [0.05, 5] })),
+      spring: optional(
+        group("what presses the rollers together", {
+          kind: word("kind of spring", "coil", "flexure hinge"),
+          rate: optional(quantity("N/mm", "rate", { lever: [0.1, 20] })),
+          length: optional(quantity("mm", "length of the hinge")),
+          thickness: optional(quantity("mm", "thickness of the hinge", { lever: [0.3, 5] })),
+          width: optional(quantity("mm", "width of the hinge")),
+          material: optional(word("what it is made of")),
+        }),
+      ),
+      slip: optional(
+        group("what slips when the film is taut", {
+          kind: word("kind", "clutch"),
+          torque: quantity("N*mm", "torque at which it slips, at the driven roller", { lever: [1, 300], settable: true }),
+        }),
+      ),
+      gears: optional(
+        group("gears that join the rollers", {
+          module: quantity("mm", "module"),
+          teeth: list(quantity("", "teeth"), "teeth of the two gears"),
+          backlash: optional(quantity("mm", "backlash", { set: true, example: "0.08..0.20 mm" })),
+          centre: optional(quantity("mm", "distance of the axes")),
+        }),
+      ),
+      overspeed: optional(quantity("", "surface speed of the rollers over the mean speed of the tape", { least: 0.1, most: 10, lever: [1, 2], example: "1.25" })),
+      lifts: optional(
+        group("how the upper roller moves when the nip gives way", { by: quantity("deg", "angle"), about: xz("pivot") }),
+      ),
+      relief: optional(
+        group("a relief turned into the roller", { width: quantity("mm", "width"), depth: quantity("mm", "depth"), at: quantity("mm", "y of its middle") }),
+      ),
+      stripper: optional(
+        group("a finger that lifts the film off", { thickness: quantity("mm", "thickness"), "past nip": quantity("mm", "distance past the nip line") }),
+      ),
+    }),
+  ),
+  "peel drive": optional(drive),
+  "feed drive": optional(drive),
+  bodies: optional(list(group("a body: an outline in x-z over a part of y", prism), "what else stands near tape and film")),
+  "keep out": optional(list(group("room that belongs to something else", prism), "the machine's rail, the pick tool and the like")),
+  clearances: optional(map(quantity("mm", "wanted gap", { least: 0, example: "0.30 mm" }), 'wanted gaps: "default", or a pair as "tape pocket / board"')),
+  "meant to touch": optional(list(text("a pair such as film / nip"), "pairs that are meant to touch")),
+  mount: optional(
+    group("how the unit sits on the machine", {
+      "slot pitch": quantity("mm", "pitch of the machine's slots", { least: 1 }),
+      "side allowance": optional(quantity("mm", "room between neighbours")),
+      slots: optional(quantity("", "an assertion: slots it takes, checked against the computed number", { example: "1" })),
+      height: optional(quantity("mm", "an assertion: height over the tape, checked against the computed number")),
+    }),
+  ),
+  joints: optional(
+    list(
+      group("a joint", {
+        name: text("what it joins"),
+        screws: optional(quantity("", "number of screws", { example: "3" })),
+        size: optional(word("size of the screws")),
+        insert: optional(text("insert they go into")),
+        side: optional(word("which side of the tape", "near", "far", "both")),
+        spacing: optional(quantity("mm", "distance between the screws")),
+        kind: optional(word("kind of joint", "bushing", "hooked", "screwed")),
+        play: optional(quantity("mm", "play", { set: true, example: "0.02..0.05 mm" })),
+      }),
+      "joints of the frame",
+    ),
+  ),
+  make: optional(
+    map(
+      group("a part that is made", {
+        process: word("how it is made"),
+        material: word("of what"),
+        hole: optional(quantity("mm", "how holes come out against the drawing")),
+        outside: optional(quantity("mm", "how outsides come out against the drawing")),
+        mass: quantity("g", "mass of material"),
+        time: quantity("h", "time on the machine"),
+      }),
+      "parts that are made",
+    ),
+  ),
+  buy: optional(
+    list(
+      group("a part that is bought", {
+        part: text("what"),
+        n: quantity("", "how many", { example: "2" }),
+        each: quantity("", "price of one, in the project's currency", { example: "2.60" }),
+        lead: optional(quantity("d", "lead time", { example: "21 d" })),
+        sources: optional(quantity("", "number of sources", { example: "2" })),
+      }),
+      "parts that are bought",
+    ),
+  ),
+  labour: optional(
+    group("labour of one unit", {
+      assembly: quantity("min", "time to assemble", { example: "16 min" }),
+      calibration: quantity("min", "time to calibrate", { example: "4 min" }),
+      rate: quantity("1/h", "cost of an hour", { example: "28 /h" }),
+    }),
+  ),
+  rates: optional(map(quantity("any", "cost of a material by mass, of a machine by time"), "rates, in the project's currency")),
+  cautions: optional(list(text("a hazard of this unit"), "hazards of this unit, shown on its sheets")),
+});
+export type UnitData = DataOf<typeof unitFields>;
+
+/** Letters that `built for` may give, and what they are. */
+export const builtForLetters = {
+  A0: quantity("mm", "pocket length along the travel", { least: 0.05, most: 200 }),
+  B0: quantity("mm", "pocket width across the tape", { least: 0.05, most: 200 }),
+  K0: quantity("mm", "pocket depth", { least: 0, most: 60 }),
+  P1: quantity("mm", "pocket pitch", { least: 0.5, most: 200 }),
+  T: quantity("mm", "thickness of the carrier", { least: 0.05, most: 2 }),
+  T1: quantity("mm", "thickness of the cover film", { least: 0.005, most: 0.5 }),
+  T2: quantity("mm", "height from the underside of the pocket to the top of the film", { least: 0.05, most: 60 }),
+  B1: quantity("mm", "outside width of the embossed pocket", { least: 0.05, most: 200 }),
+  b: quantity("mm", "width of the cover film", { least: 0.5, most: 220 }),
+  w_t: quantity("mm", "width of one seal track", { least: 0.05, most: 10 }),
+} as const;
+export type BuiltForLetter = keyof typeof builtForLetters;

@@ -1,0 +1,1 @@
+console.log(JSON.stringify({ arguments: process.argv.slice(2) }));

@@ -1,19 +1,14 @@
 import { model, type Quantity } from "../quantity/model.ts";
+import { poseAt } from "../route/pose.ts";
 import type { Scene } from "../scene.ts";
 import { guidesToNip, leadsToNip } from "../unit/unit.ts";
 
 /** A vector in metres: along the travel, across from the sprocket-side edge, towards the cover film. */
 export type Vector = readonly [x: number, y: number, z: number];
 export const dot = (a: Vector, b: Vector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-export const minus = (a: Vector, b: Vector): Vector => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 export const plus = (a: Vector, b: Vector, k = 1): Vector => [a[0] + k * b[0], a[1] + k * b[1], a[2] + k * b[2]];
 export const norm = (a: Vector): number => Math.sqrt(dot(a, a));
-const scaled = (a: Vector, k: number): Vector => [a[0] * k, a[1] * k, a[2] * k];
 const arc = (x: number): number => Math.asin(Math.max(-1, Math.min(1, x)));
-const between = (a: Vector, b: Vector): number => {
-  const cross = Math.hypot(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]);
-  return Math.atan2(cross, dot(a, b));
-};
 
 /** A guide: a line in space that the film lies on, its width along `along` (not normalised), bent over `radius`. */
 export interface Guide {
@@ -30,17 +25,34 @@ export interface Span {
   /** Angle between the two guides, seen along the span, rad. */
   readonly twist: number;
 }
-export interface Path {
-  readonly spans: readonly Span[];
+/** The film path of one realisation. Kept as plain numbers: thousands of them live at once. */
+export class Path {
   /** Turn of the film at the peel edge and at each guide between, rad. The nip itself is not among them. */
   readonly wraps: readonly number[];
   /** Turn over the peel edge and all fixed bars, which rubs, rad. */
   readonly rubbed: number;
   /** Lean of the film against the peel line and the nip, kink over each guide between, rad; 0 is strain-free. */
   readonly leans: readonly number[];
-  /** Angle between film and tape at the peel line, rad: 180 degrees lies flat back over the tape. */
-  readonly peelAngle: number;
   readonly length: number;
+  private readonly packed: readonly number[];
+  constructor(packed: readonly number[], wraps: readonly number[], rubbed: number, leans: readonly number[], length: number) {
+    this.packed = packed;
+    this.wraps = wraps;
+    this.rubbed = rubbed;
+    this.leans = leans;
+    this.length = length;
+  }
+  /** Angle between film and tape at the peel line, rad: 180 degrees lies flat back over the tape. */
+  get peelAngle(): number {
+    return this.wraps[0]!;
+  }
+  get spans(): readonly Span[] {
+    const out: Span[] = [];
+    const p = this.packed;
+    for (let i = 0; i < p.length; i += 8)
+      out.push({ run: [p[i]!, p[i + 1]!, p[i + 2]!], fan: [p[i + 3]!, p[i + 4]!, p[i + 5]!], length: p[i + 6]!, twist: p[i + 7]! });
+    return out;
+  }
 }
 
 /**
@@ -49,54 +61,77 @@ export interface Path {
  * Fibre y of the film meets the line of guide i at `c_i + y u_i / sin(beta_i)`, beta_i the angle between fibre and line: on a 45
  * degree bar the film covers sqrt(2) of its width. At the peel line and the nip the film lies square. A strip over a smooth bar keeps
  * its component along the bar, so a kink (difference of the lean before and after) of 0 is the condition for a strain-free wrap.
- * Guides count as lines: their radius does not move the film. A line has no head or tail: the film takes the sense nearer to the
- * guide before, so a half turn between two parallel guides can't be said. Throws RangeError where two lines share a point of the path.
+ * `heading` is the tape's direction at the peel line, rad above the horizontal. Guides count as lines: their radius does not move the
+ * film. The sense of `along` counts: it points to the edge of the film that lay
+ * farther from the sprocket holes, so a quarter turn to the left is not one to the right. Only a turn of more than 135 degrees is taken
+ * the other way round: nobody threads a half turn between parallel guides. Throws RangeError where two lines share a point of the path.
  */
-export function filmPath(peel: Vector, guides: readonly Guide[]): Path {
-  const lines: Guide[] = [{ through: peel, along: [0, 1, 0], rolls: false }, ...guides];
-  const u = lines.map((g) => {
-    const n = norm(g.along);
-    if (!(n > 0)) throw new RangeError("a guide has no direction: its `along` is 0, 0, 0");
-    return scaled(g.along, 1 / n);
-  });
-  const run: Vector[] = [];
-  const d: Vector[] = [];
-  for (let i = 0; i + 1 < lines.length; i++) {
-    const r = minus(lines[i + 1]!.through, lines[i]!.through);
-    const n = norm(r);
-    if (!(n > 1e-9)) throw new RangeError("two guides of the film stand at the same place");
-    run.push(r);
-    d.push(scaled(r, 1 / n));
-  }
-  const last = lines.length - 1;
-  const reach = u.map((along, i) => {
-    if (i === 0 || i === last) return 1;
-    const c = dot(d[i - 1]!, along);
-    return 1 / Math.sqrt(Math.max(1e-6, 1 - c * c));
-  });
-  const across = (i: number, dir: Vector): Vector => plus(u[i]!, dir, -dot(u[i]!, dir));
-  const spans: Span[] = [];
+export function filmPath(peel: Vector, guides: readonly Guide[], heading = 0): Path {
+  const last = guides.length;
+  const packed: number[] = [];
+  const wraps: number[] = [];
+  const leans: number[] = [];
+  let length = 0;
+  let rubbed = 0;
+  // Point, line and direction of the span before; the tape brings the film along the travel, square on the peel line.
+  let [x, y, z] = peel;
+  let [ax, ay, az] = [0, 1, 0];
+  let [ex, ey, ez] = [Math.cos(heading), 0, Math.sin(heading)];
+  let reachBefore = 1;
+  let leanBefore = 0;
+  // Plain arithmetic throughout: this runs once a draw, and small vectors would cost more than the numbers in them.
   for (let i = 0; i < last; i++) {
-    const dir = d[i]!;
-    const ends = (): [Vector, Vector] => [across(i, dir), across(i + 1, dir)];
-    if (dot(...ends()) < -1e-12) u[i + 1] = scaled(u[i + 1]!, -1);
-    const [a, b] = ends();
-    const twist = norm(a) > 1e-9 && norm(b) > 1e-9 ? between(a, b) : 0;
-    const fan = minus(scaled(u[i + 1]!, reach[i + 1]!), scaled(u[i]!, reach[i]!));
-    spans.push({ length: norm(run[i]!), run: run[i]!, fan, twist });
+    const { through, along } = guides[i]!;
+    const size = Math.sqrt(along[0] * along[0] + along[1] * along[1] + along[2] * along[2]);
+    if (!(size > 0)) throw new RangeError("a guide has no direction: its `along` is 0, 0, 0");
+    let bx = along[0] / size;
+    let by = along[1] / size;
+    let bz = along[2] / size;
+    const rx = through[0] - x;
+    const ry = through[1] - y;
+    const rz = through[2] - z;
+    const l = Math.sqrt(rx * rx + ry * ry + rz * rz);
+    if (!(l > 1e-9)) throw new RangeError("two guides of the film stand at the same place");
+    const dx = rx / l;
+    const dy = ry / l;
+    const dz = rz / l;
+    const cx = ey * dz - ez * dy;
+    const cy = ez * dx - ex * dz;
+    const cz = ex * dy - ey * dx;
+    const wrap = Math.atan2(Math.sqrt(cx * cx + cy * cy + cz * cz), ex * dx + ey * dy + ez * dz);
+    wraps.push(wrap);
+    if (i === 0 || !guides[i - 1]!.rolls) rubbed += wrap;
+    const alongA = ax * dx + ay * dy + az * dz;
+    let alongB = bx * dx + by * dy + bz * dz;
+    leans.push(arc(alongA) - leanBefore);
+    // Components across the span: a - (a.d) d and b - (b.d) d. Their product tells how far the next line is turned.
+    const acrossA = Math.sqrt(Math.max(0, 1 - alongA * alongA));
+    const acrossB = Math.sqrt(Math.max(0, 1 - alongB * alongB));
+    let inner = ax * bx + ay * by + az * bz - alongA * alongB;
+    if (inner < -Math.SQRT1_2 * acrossA * acrossB - 1e-12) {
+      bx = -bx;
+      by = -by;
+      bz = -bz;
+      alongB = -alongB;
+      inner = -inner;
+    }
+    const twist = acrossA > 1e-9 && acrossB > 1e-9 ? Math.acos(Math.max(-1, Math.min(1, inner / (acrossA * acrossB)))) : 0;
+    // The film covers more of a line it does not meet squarely; at the peel line and the nip it lies square.
+    const reach = i + 1 === last ? 1 : 1 / Math.max(1e-3, acrossB);
+    packed.push(rx, ry, rz, bx * reach - ax * reachBefore, by * reach - ay * reachBefore, bz * reach - az * reachBefore, l, twist);
+    length += l;
+    leanBefore = arc(alongB);
+    if (i + 1 === last) leans.push(leanBefore);
+    reachBefore = reach;
+    [x, y, z] = through;
+    ax = bx;
+    ay = by;
+    az = bz;
+    ex = dx;
+    ey = dy;
+    ez = dz;
   }
-  const wraps = d.slice(0, -1).map((dir, i) => between(dir, d[i + 1]!));
-  const peelAngle = between([1, 0, 0], d[0]!);
-  const kinks = wraps.map((_, i) => arc(dot(u[i + 1]!, d[i + 1]!)) - arc(dot(u[i + 1]!, d[i]!)));
-  const leans = [arc(dot(u[0]!, d[0]!)), ...kinks, arc(dot(u[last]!, d[last - 1]!))];
-  return {
-    spans,
-    wraps: [peelAngle, ...wraps],
-    rubbed: wraps.reduce((sum, w, i) => sum + (guides[i]!.rolls ? 0 : w), peelAngle),
-    leans,
-    peelAngle,
-    length: spans.reduce((sum, s) => sum + s.length, 0),
-  };
+  return new Path(packed, wraps, rubbed, leans, length);
 }
 
 /** Names of the guides as the finding says them: the peel line first. */
@@ -117,17 +152,16 @@ export const path = model({
     if (!leadsToNip(unit) || !guides || !unit.film.peel) return undefined;
     const top: Quantity = unit.tape["rests on"] === "cover side" ? unit.letters.T! : tape.letters.T;
     return {
-      x: peelX(scene) as Quantity,
+      pose: poseAt(unit.tape, unit.film.peel.at),
       E1: unit.letters.E1!,
       F: unit.letters.F!,
-      z: top,
+      T: top,
       guides: guides.map((g) => ({ through: g.through, along: g.along, rolls: g.kind === "roller" })),
     };
   },
-  value: ({ x, E1, F, z, guides }) => filmPath([x, E1 + F, z], guides),
+  value: ({ pose, E1, F, T, guides }) =>
+    filmPath([pose.x - T * Math.sin(pose.heading), E1 + F, pose.z + T * Math.cos(pose.heading)], guides, pose.heading),
 });
-/** x of the peel line: its place along the tape, seen in the side view. */
-const peelX = ({ unit }: Scene): Quantity => unit.film.peel!.at;
 
 const reading = { form: "solved", origin: { cite: "read off the film path", how: "derived" } } as const;
 export const peelAngle = model({

@@ -14,11 +14,12 @@ import { nearPull } from "./pull.ts";
  *
  *     theta_net   = delta sqrt(sum (2 sin(w_i/2))^2)            error of all guides together, rad
  *     theta_slack = P L/(Eh b^2)                                first slack edge, rad
- *     q           = s g theta_net/theta_slack
+ *     q           = s min(3 f/b, theta_net/theta_slack)       0 for a face f <= b/3
  *
  * delta out of square of one guide, rad, 0.5e-3 .. 20e-3; w_i turn over it, rad; P pull, N; L length of the path, m, at least about b;
- * Eh N/m; b m; s = 1 with the peel front clamped, 0 where it can swing (nobody knows: a belief switch); g = 1 for a gripped face wider
- * than b/3, else 0: the line of pull then can't leave the middle third and both edges stay taut whatever the error.
+ * Eh N/m; b m; s = 1 with the peel front clamped, 0 where it can swing (nobody knows: a belief switch). The line of pull leaves the middle by
+ * (b/6) theta_net/theta_slack, but never by more than half the gripped face f; an edge goes slack when it leaves the middle third. A face of
+ * b/3 or less therefore keeps both edges taut whatever the error, and reads 0.
  *
  * Simple bending of a tensioned strip (Shelton 1968; Shelton & Reid 1971, read at second hand), thin limit KL << 1. L is the whole path,
  * right over fixed bars; turning rollers reset it. Shear is left out: 5 % at 70 mm, 29 % at 25 mm for 24 mm tape (on the safe side).
@@ -66,7 +67,7 @@ export const steer = model({
   symbol: "q",
   unit: "1",
   title: "in-plane error over the error of the first slack edge",
-  equation: "s*g*theta_net/theta_slack, g = 0 for a face of b/3 or less, else 1",
+  equation: "s*min(3*f/b, theta_net/theta_slack), 0 for a face of b/3 or less",
   form: "solved",
   origin,
   reads: (scene: Scene) => {
@@ -74,7 +75,7 @@ export const steer = model({
     const face: Quantity | undefined = gripFace(scene);
     return face && { s: peelFront(scene), f: face, b: scene.tape.film.width, theta_net: netError, theta_slack: slackAngle };
   },
-  value: ({ s, f, b, theta_net, theta_slack }) => (f > (b / 3) * (1 + 1e-9) ? (s * theta_net) / theta_slack : 0),
+  value: ({ s, f, b, theta_net, theta_slack }) => (f > (b / 3) * (1 + 1e-9) ? s * Math.min((3 * f) / b, theta_net / theta_slack) : 0),
 });
 /** 1 where the peel front is clamped, 0 where it swings; a belief switch where the unit file doesn't say. */
 const peelFront = ({ unit, requirement }: Scene): Given | number =>

@@ -71,3 +71,20 @@ export function dimensionInUnits(d: Dimension): string {
   const below = part(-1);
   return `${above.join("*") || "1"}${below.map((u) => `/${u}`).join("")}`;
 }
+
+const customary: readonly (readonly [Dimension, unit: string])[] = [
+  [[1, 0, 0, 0, 0], "mm"],
+  [[0, 1, 0, 0, 0], "g"],
+  [[0, 0, 1, 0, 0], "ms"],
+  [[1, 0, -1, 0, 0], "mm/s"],
+  [[1, 1, -2, 0, 0], "N"],
+  [[2, 1, -2, 0, 0], "N*mm"],
+  [[0, 1, -2, 0, 0], "N/mm"],
+  [[-1, 1, -2, 0, 0], "MPa"],
+  [[2, 1, -3, -1, 0], "V"],
+  [[0, 0, 0, 1, 0], "A"],
+  [[2, 1, -3, -2, 0], "ohm"],
+  [[-1, 0, 0, 0, 0], "1/m"],
+];
+/** The unit a person of the trade would write for that dimension; "" where none is common. */
+export const customaryUnit = (d: Dimension): string => customary.find(([known]) => sameDimension(known, d))?.[1] ?? "";

@@ -1,5 +1,17 @@
-import { anything, isPure, none, over, power as powerOf, sameDimension, times, type Dimension, dimensionInWords } from "./dimension.ts";
-import { unitNamed, unitOf } from "./units.ts";
+import {
+  anything,
+  customaryUnit,
+  type Dimension,
+  dimensionInWords,
+  isPure,
+  none,
+  over,
+  power as powerOf,
+  sameDimension,
+  times,
+} from "./dimension.ts";
+import { didYouMean } from "./nearest.ts";
+import { unitNamed, unitNames, unitOf } from "./units.ts";
 
 /**
  * The one small grammar that design files and model equations share: sums, products, powers, a handful of functions, names.
@@ -8,10 +20,11 @@ import { unitNamed, unitOf } from "./units.ts";
  *     product = unary { ("*" | "/") unary }
  *     unary   = "-" unary | power
  *     power   = atom [ "^" unary ]
- *     atom    = number [unit] | name [ "(" sum { "," sum } ")" ] | "(" sum ")"
+ *     atom    = number [unit ["^" whole number]] | name [ "(" sum { "," sum } ")" ] | "(" sum ")"
  *
- * A name right after a number is its unit; any other name is a letter or a `let` name and, only where there is none such, a
- * unit (`1.9 g*W/mm`). If a law does not fit this grammar the model is `solved`; the grammar does not grow.
+ * A name right after a number is its unit, and a power behind that unit is the unit's: 5 mm^2 is an area. Any other name is a
+ * letter or a `let` name and, only where there is none such, a unit (`1.9 g*W/mm`). If a law does not fit this grammar the model
+ * is `solved`; the grammar does not grow.
  */
 export type Node =
   | { readonly op: "num"; readonly v: number; readonly unit: string; readonly at: number; readonly length: number }
@@ -66,7 +79,7 @@ const fn = (least: number, most: number, of: Signature["of"], dimension: Signatu
 export const functions = {
   max: fn(2, 8, Math.max, alike),
   min: fn(2, 8, Math.min, alike),
-  hypot: fn(2, 3, Math.hypot, alike),
+  hypot: fn(2, 2, Math.hypot, alike),
   abs: fn(1, 1, Math.abs, alike),
   sqrt: fn(1, 1, Math.sqrt, (a) => powerOf(a[0]!, 0.5)),
   sin: fn(1, 1, Math.sin, pure),
@@ -89,12 +102,29 @@ export interface Token {
 }
 
 const number = /\d+(?:\.(?!\.)\d*)?(?:e[-+]?\d+(?![A-Za-z_]))?/y;
-const name = /[A-Za-zµ_][A-Za-z_0-9µ]*/y;
+const name = /[A-Za-zµμ_][A-Za-z_0-9µμ]*/y;
 const sign = /\.\.|±|[-+*/^(),%]/y;
+/** What a word processor or a keyboard puts in the place of a sign of the notation. */
+const lookalikes: readonly (readonly [signs: string, hint: string])[] = [
+  [".", "Write a nought before the point: 0.5"],
+  ["=", "A formula is written without its equals sign."],
+  ["−–—", 'Write the minus sign as "-".'],
+  ["×·⋅∙", 'Write the multiplication sign as "*".'],
+  ["÷∕", 'Write the division sign as "/".'],
+  ["°", 'Write degrees as "deg".'],
+  ["Ω", 'Write ohms as "ohm".'],
+  ["²", 'Write the square as "^2".'],
+  ["³", 'Write the cube as "^3".'],
+  ["…", 'Write a range as "0.2..0.5 N guess".'],
+  ["≤≥<>~≈", "An unknown is written as a range: 0.2..0.5 N guess"],
+];
+/** Longer than any formula a person writes, and short enough to be walked. */
+const longest = 2000;
 
 /** Splits a text into tokens. Throws NotationError at the first character that can't stand in a quantity. */
 export function tokens(text: string): Token[] {
   const out: Token[] = [];
+  if (text.length > longest) throw new NotationError(0, 1, `${text.length} characters`, `a quantity of at most ${longest}`);
   let i = 0;
   const take = (r: RegExp): string | undefined => {
     r.lastIndex = i;
@@ -111,8 +141,7 @@ export function tokens(text: string): Token[] {
     const found = digits ?? word ?? mark;
     if (found === undefined) {
       const ch = String.fromCodePoint(text.codePointAt(i)!);
-      const hint =
-        ch === "." ? "Write a nought before the point: 0.5" : ch === "=" ? "A formula is written without its equals sign." : undefined;
+      const hint = lookalikes.find(([signs]) => signs.includes(ch))?.[1];
       throw new NotationError(i, ch.length, `"${ch}"`, "a number, a letter or an operator", hint);
     }
     out.push({ kind: digits ? "number" : word ? "name" : "sign", text: found, at: i, space });
@@ -150,10 +179,24 @@ export class ExpressionReader {
   sum(): Node {
     let a = this.product();
     while (["+", "-"].includes(this.peek().text) && this.peek().kind === "sign" && !this.endsBefore(this)) {
-      const op = this.take().text as "+" | "-";
-      a = join(op, a, this.product());
+      const op = this.take();
+      this.refuseTypedTolerance(op);
+      a = join(op.text as "+" | "-", a, this.product());
     }
     return a;
+  }
+  /** "+-" and "+/-" are how a keyboard without ± writes a tolerance; read as signs they would be subtracted. */
+  private refuseTypedTolerance(plus: Token): void {
+    const minus = this.peek().text === "/" ? this.peek(1) : this.peek();
+    const typed = plus.text === "+" && minus.text === "-" && (this.peek().text === "/" || !minus.space);
+    if (typed)
+      throw new NotationError(
+        plus.at,
+        minus.at + 1 - plus.at,
+        this.peek().text === "/" ? '"+/-"' : '"+-"',
+        'an operator, or "±"',
+        'A tolerance is written "4.00 ±0.10 mm" or "4.00 +0.1/-0.2 mm".',
+      );
   }
   private product(): Node {
     let a = this.unary();
@@ -196,49 +239,69 @@ export class ExpressionReader {
     if (t.text === "(") {
       this.take();
       const n = this.sum();
-      if (this.peek().text !== ")") this.fail('")"');
+      if (this.peek().text !== ")") this.fail('")"', this.toleranceInside());
       const close = this.take();
       return { ...n, at: t.at, length: close.at + 1 - t.at };
     }
     if (t.kind === "number") return this.numberWithUnit();
     if (t.kind === "name") return this.named();
-    return this.fail("a number or a letter", t.text === "+" ? "Leave the plus sign out." : undefined);
+    const hint = t.text === "+" ? "Leave the plus sign out." : t.text === "±" ? "A tolerance stands behind a number or a letter." : undefined;
+    return this.fail("a number or a letter", hint);
+  }
+  private toleranceInside(): string | undefined {
+    const begins = this.peek().text === "±" || this.endsBefore(this);
+    return begins ? "A tolerance stands behind the whole quantity, outside its brackets." : undefined;
   }
   private numberWithUnit(): Node {
     const t = this.take();
     const v = Number(t.text);
     if (!Number.isFinite(v)) this.fail("a finite number", undefined, t);
     const next = this.peek();
-    if (next.text === "%") {
-      this.take();
-      return { op: "num", v, unit: "%", at: t.at, length: next.at + 1 - t.at };
-    }
-    if (next.kind !== "name" || statusWords.has(next.text)) return { op: "num", v, unit: "", at: t.at, length: t.text.length };
-    if (unitNamed(next.text) === undefined) {
-      const hint = /^[A-Z][0-9]?$/.test(next.text)
-        ? `A letter is multiplied with a star: "${t.text} * ${next.text}".`
-        : didYouMean(next.text);
-      throw new NotationError(next.at, next.text.length, `"${next.text}" right after a number`, "a unit", hint);
+    if (next.text !== "%") {
+      if (next.kind !== "name" || statusWords.has(next.text)) return { op: "num", v, unit: "", at: t.at, length: t.text.length };
+      if (unitNamed(next.text) === undefined)
+        throw new NotationError(next.at, next.text.length, `"${next.text}" right after a number`, "a unit", noUnit(t.text, next.text));
     }
     this.take();
-    return { op: "num", v, unit: next.text, at: t.at, length: next.at + next.text.length - t.at };
+    const unit = next.text + this.exponentOfUnit(next.text);
+    if (!Number.isFinite(v * unitOf(unit).factor)) this.fail("a finite number", undefined, t);
+    const last = this.list[this.i - 1]!;
+    return { op: "num", v, unit, at: t.at, length: last.at + last.text.length - t.at };
+  }
+  /** "^2" behind a unit: the power is the unit's, not the number's. */
+  exponentOfUnit(unit: string): string {
+    if (this.peek().text !== "^") return "";
+    const power = this.peek(1);
+    if (!/^[1-9]$/.test(power.text))
+      this.fail("a whole number from 1 to 9", `A power behind a unit is the unit's; to raise the number with it write "(2 ${unit})^n".`, power);
+    this.i += 2;
+    return `^${power.text}`;
   }
   private named(): Node {
-    const t = this.take();
+    const t = this.peek();
+    if (statusWords.has(t.text))
+      this.fail("a number or a letter", t.text === "guess" || t.text === "measured" ? `"${t.text}" stands at the end: "0.2..0.5 N ${t.text}".` : 'A scatter stands behind its number: "0.4 N per reel sd 15 %".');
+    this.take();
     if (t.text === "actual" && this.peek().kind === "name") {
       const letter = this.take();
       return { op: "sym", name: `actual ${letter.text}`, at: t.at, length: letter.at + letter.text.length - t.at };
     }
     if (this.peek().text !== "(") return { op: "sym", name: t.text, at: t.at, length: t.text.length };
     if (!isFunction(t.text))
-      throw new NotationError(t.at, t.text.length, `"${t.text}(...)"`, `one of the functions ${Object.keys(functions).join(" ")}`);
+      throw new NotationError(
+        t.at,
+        t.text.length,
+        `"${t.text}(...)"`,
+        `one of the functions ${Object.keys(functions).join(" ")}`,
+        didYouMean(t.text, Object.keys(functions)) ?? `A product is written with a star: "${t.text} * (W + 1 mm)".`,
+      );
     this.take();
     const args = [this.sum()];
     while (this.peek().text === ",") {
       this.take();
       args.push(this.sum());
     }
-    if (this.peek().text !== ")") this.fail('"," or ")"');
+    if (this.peek().text !== ")") this.fail('"," or ")"', this.toleranceInside());
     const close = this.take();
     const { least, most } = functions[t.text];
     if (args.length < least || args.length > most)
@@ -254,12 +317,17 @@ export class ExpressionReader {
 export const statusWords: ReadonlySet<string> = new Set(["guess", "measured", "per", "sd"]);
 const join = (op: Operator, a: Node, b: Node): Node => ({ op, a, b, at: a.at, length: b.at + b.length - a.at });
 
-/** Units that look like the one that was written. */
-function didYouMean(word: string): string | undefined {
-  const near = ["mm", "um", "N", "deg", "ms", "min", "MPa", "GPa", "mA", "ohm", "mrad", "gf", "counts"].find(
-    (u) => u.toLowerCase() === word.toLowerCase(),
-  );
-  return near ? `Did you mean "${near}"?` : undefined;
+/** Words of the notation itself, which no letter or name can be. */
+export const reservedWords: ReadonlySet<string> = new Set([...statusWords, "actual", ...Object.keys(functions)]);
+
+/** The way out for a word behind a number that is no unit. */
+function noUnit(number: string, word: string): string {
+  const star = `"${number} * ${word}${word === "actual" ? " W" : isFunction(word) ? "(...)" : ""}"`;
+  if (reservedWords.has(word)) return `A product is written with a star: ${star}.`;
+  if (/^[A-Z][0-9]?$/.test(word)) return `A letter is multiplied with a star: ${star}.`;
+  const [, symbol, power] = word.match(/^([A-Za-zµμ]+)([2-4])$/) ?? [];
+  if (symbol && unitNamed(symbol)) return `Write the power of a unit as "${symbol}^${power}".`;
+  return didYouMean(word, unitNames) ?? `Units are mm, um, deg, N, g, s and the like; a name is multiplied with a star: ${star}.`;
 }
 
 /** Parses a whole text as one expression. Throws NotationError. */
@@ -349,8 +417,9 @@ export const dimensionOf = (n: Node, x: (name: string) => Dimension | undefined)
       try {
         return functions[f].dimension(args);
       } catch (e) {
-        const wanted = f === "max" || f === "min" || f === "hypot" ? "things of one kind" : "a plain number";
-        throw new NotationError(node.at, node.length, `${f}() of ${(e as Error).message}`, wanted);
+        const together = f === "max" || f === "min" || f === "hypot";
+        const hint = together && node.op === "call" ? unitFor(node.args, args) : undefined;
+        throw new NotationError(node.at, node.length, `${f}() of ${(e as Error).message}`, together ? "things of one kind" : "a plain number", hint);
       }
     },
     bin: (op, a, b, node) => {
@@ -362,6 +431,7 @@ export const dimensionOf = (n: Node, x: (name: string) => Dimension | undefined)
         const p = plainNumber(node.b);
         if (p === undefined)
           throw new NotationError(node.b.at, node.b.length, `${dimensionInWords(a)} raised to something computed`, "a number as exponent");
+        if (Math.abs(p) > 9) throw new NotationError(node.b.at, node.b.length, `${dimensionInWords(a)} raised to ${p}`, "an exponent from -9 to 9");
         return powerOf(a, p);
       }
       if (!sameDimension(a, b)) throw unlike(op, a, b, node);
@@ -378,23 +448,30 @@ function plainNumber(n: Node): number | undefined {
   return undefined;
 }
 
+/** Of terms that do not go together, one is a bare number: the unit it lacks. */
+function unitFor(terms: readonly Node[], dimensions: readonly Dimension[]): string | undefined {
+  const bare = terms.find((n): n is Node & { op: "num" } => n.op === "num" && n.unit === "");
+  const unit = dimensions.map(customaryUnit).find((u) => u !== "");
+  return bare && unit ? `Give ${bare.v} a unit: "${bare.v} ${unit}".` : undefined;
+}
+
 function unlike(op: "+" | "-", a: Dimension, b: Dimension, node: { a: Node; b: Node } & Node): NotationError {
   const { a: left, b: right } = node;
-  if (op === "-" && left.op === "num" && left.unit === "" && right.op === "num" && right.unit !== "")
+  if (left.op === "num" && left.unit === "" && right.op === "num" && right.unit !== "") {
+    const oneSided = op === "-" ? `+0/-${right.v}` : `+${right.v}/-0`;
     return new NotationError(
       node.at,
       node.length,
-      `${left.v} -${right.v} ${right.unit}`,
-      "a tolerance with both sides, or a difference with both units",
-      `For a one-sided tolerance write "${left.v} +0/-${right.v} ${right.unit}"; for a difference "${left.v} ${right.unit} - ${right.v} ${right.unit}".`,
+      `${left.v} ${op}${right.v} ${right.unit}`,
+      `a tolerance with both sides, or a ${op === "-" ? "difference" : "sum"} with both units`,
+      `For a one-sided tolerance write "${left.v} ${oneSided} ${right.unit}"; for a ${op === "-" ? "difference" : "sum"} "${left.v} ${right.unit} ${op} ${right.v} ${right.unit}".`,
     );
-  const bare = right.op === "num" && right.unit === "" ? right : left.op === "num" && left.unit === "" ? left : undefined;
-  const hint = bare ? `Give ${bare.v} a unit: "${bare.v} mm".` : undefined;
+  }
   return new NotationError(
     node.at,
     node.length,
     `${dimensionInWords(a)} ${op === "+" ? "plus" : "minus"} ${dimensionInWords(b)}`,
     "things of one kind",
-    hint,
+    unitFor([right, left], [a, b]),
   );
 }

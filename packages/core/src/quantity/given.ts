@@ -1,10 +1,10 @@
 import type { Scene } from "../scene.ts";
-import { type Dimension, dimensionInUnits } from "./dimension.ts";
+import { customaryUnit, type Dimension, dimensionInUnits, sameDimension } from "./dimension.ts";
 import { evaluate, namesIn, type Node } from "./expression.ts";
 import { believed, type Scatter, sdOfLogarithm, type Unknown, unknownBetween } from "./law.ts";
 import type { Quantity, Reads } from "./model.ts";
-import { customaryUnit, type Level, parseQuantity, type Written } from "./notation.ts";
-import { unitOf } from "./units.ts";
+import { type Level, parseQuantity, type Written } from "./notation.ts";
+import { unitNamed, unitOf } from "./units.ts";
 
 /** Where a number stands: in a file, or in a published source. */
 export interface Place {
@@ -84,7 +84,7 @@ export function given(spec: GivenSpec): Given {
     address: spec.address,
     symbol: spec.symbol,
     unit: dimensionInUnits(spec.dimension),
-    shownIn: writtenUnit(written) ?? customaryUnit(spec.dimension),
+    shownIn: shownUnitOf(written, spec.dimension),
     dimension: spec.dimension,
     text: spec.text,
     origin: spec.origin,
@@ -99,8 +99,26 @@ export function given(spec: GivenSpec): Given {
   return { ...base, unknown: unknownBetween(written.low * factor, written.high * factor) };
 }
 
-const writtenUnit = (w: Written): string | undefined =>
-  w.form === "range" ? w.unit : w.node.op === "num" ? w.node.unit : undefined;
+/** The unit that stands in the text, where the text is a number with a unit or a sum of such in one unit; else the customary one. */
+function shownUnitOf(w: Written, dimension: Dimension): string {
+  const unit = w.form === "range" ? w.unit : writtenUnit(w.node);
+  return unit !== undefined && sameDimension(unitOf(unit).dimension, dimension) ? unit : customaryUnit(dimension);
+}
+/** "mm" of `4 mm`, "J/m^2" of `0.03 J/m^2`, "deg" of `-20 deg` and of `90 deg - 20 deg`. */
+function writtenUnit(n: Node): string | undefined {
+  if (n.op === "num") return n.unit;
+  if (n.op === "neg") return writtenUnit(n.a);
+  if (n.op === "+" || n.op === "-") {
+    const unit = writtenUnit(n.a);
+    return unit === writtenUnit(n.b) ? unit : undefined;
+  }
+  if (n.op !== "*" && n.op !== "/") return undefined;
+  const before = writtenUnit(n.a);
+  const [symbol, power] = n.b.op === "^" && n.b.b.op === "num" && /^[1-9]$/.test(`${n.b.b.v}`) ? [n.b.a, `^${n.b.b.v}`] : [n.b, ""];
+  if (before === undefined || symbol.op !== "sym" || !unitNamed(symbol.name)) return undefined;
+  const unit = `${symbol.name}${power}`;
+  return before === "" && n.op === "*" ? unit : `${before || "1"}${n.op}${unit}`;
+}
 
 function scattersOf(written: Written, level: Level): Scatter[] {
   const out: Scatter[] = [];

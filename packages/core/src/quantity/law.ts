@@ -25,17 +25,26 @@ export type Scatter =
   | { readonly level: Level; readonly law: "normal"; readonly sd: number }
   | { readonly level: Level; readonly law: "lognormal"; readonly sd: number };
 
-/** The value `x` moved by one scatter at its coordinate. */
-export function scattered(x: number, scatter: Scatter, coordinate: number): number {
+/** The value `x` moved by one scatter, as a function of x and the scatter's coordinate. */
+export function scattering(scatter: Scatter): (x: number, coordinate: number) => number {
   switch (scatter.law) {
-    case "uniform":
-      return x + (scatter.from + scatter.to) / 2 + (coordinate * (scatter.to - scatter.from)) / 2;
-    case "normal":
-      return x + scatter.sd * coordinate;
-    case "lognormal":
-      return x * Math.exp(scatter.sd * coordinate);
+    case "uniform": {
+      const middle = (scatter.from + scatter.to) / 2;
+      const half = (scatter.to - scatter.from) / 2;
+      return (x, t) => x + middle + half * t;
+    }
+    case "normal": {
+      const { sd } = scatter;
+      return (x, z) => x + sd * z;
+    }
+    case "lognormal": {
+      const { sd } = scatter;
+      return (x, z) => x * Math.exp(sd * z);
+    }
   }
 }
+/** The value `x` moved by one scatter at its coordinate. */
+export const scattered = (x: number, scatter: Scatter, coordinate: number): number => scattering(scatter)(x, coordinate);
 
 /** "sd 20 %" means a coefficient of variation of 0.2; the lognormal law with that has this sd of the logarithm. */
 export const sdOfLogarithm = (share: number): number => Math.sqrt(Math.log1p(share * share));
@@ -56,19 +65,26 @@ export const unknownBetween = (low: number, high: number): Unknown => ({
   high,
 });
 
-/** Value of an unknown at the normal coordinate z (0 is the median). */
-export function believed(unknown: Unknown, z: number): number {
+/** The believed value as a function of the normal coordinate z (0 is the median); what does not depend on z is worked out once. */
+export function believing(unknown: Unknown): (z: number) => number {
   switch (unknown.law) {
     case "normal": {
-      const { low, high } = unknown;
-      return (low + high) / 2 + (z * (high - low)) / (2 * endsOfGuess);
+      const middle = (unknown.low + unknown.high) / 2;
+      const slope = (unknown.high - unknown.low) / (2 * endsOfGuess);
+      return (z) => middle + slope * z;
     }
     case "lognormal": {
       const low = Math.log(unknown.low);
       const high = Math.log(unknown.high);
-      return Math.exp((low + high) / 2 + (z * (high - low)) / (2 * endsOfGuess));
+      const middle = (low + high) / 2;
+      const slope = (high - low) / (2 * endsOfGuess);
+      return (z) => Math.exp(middle + slope * z);
     }
-    case "switch":
-      return phi(-z) < unknown.chance ? 1 : 0;
+    case "switch": {
+      const from = unknown.chance >= 1 ? Number.NEGATIVE_INFINITY : unknown.chance <= 0 ? Number.POSITIVE_INFINITY : -phiInverse(unknown.chance);
+      return (z) => (z > from ? 1 : 0);
+    }
   }
 }
+/** Value of an unknown at the normal coordinate z. */
+export const believed = (unknown: Unknown, z: number): number => believing(unknown)(z);

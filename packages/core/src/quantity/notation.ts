@@ -1,5 +1,6 @@
-import { anything, type Dimension, dimensionInWords, none, sameDimension } from "./dimension.ts";
+import { anything, customaryUnit, type Dimension, dimensionInWords, none, sameDimension } from "./dimension.ts";
 import { dimensionOf, ExpressionReader, fold, type Node, NotationError, type Token, tokens } from "./expression.ts";
+import { didYouMean } from "./nearest.ts";
 import { unitNamed, unitOf } from "./units.ts";
 
 /**
@@ -10,7 +11,8 @@ import { unitNamed, unitOf } from "./units.ts";
  *     scatter   = ["per" ("reel" | "unit" | "index")] "sd" num ("%" | unit)
  *     status    = "guess" | "measured"
  *
- * A unit belongs to its number and, through a tolerance, to that number's centre: `W + 0.45 ±0.10 mm`.
+ * A unit belongs to its number and, through a tolerance or a scatter, to that number's centre: `W + 0.45 ±0.10 mm`. Centre is the
+ * last number of the expression where it is a whole term; a factor, a divisor or an exponent (`b/2 ±0.1 mm`) stays as it is.
  */
 export type Level = "reel" | "unit" | "index";
 export type Status = "guess" | "measured";
@@ -54,21 +56,33 @@ export function parseQuantity(text: string): Written {
   const reader = new ExpressionReader(list, (r) => oneSidedAt(r));
   if (reader.peek().kind === "end") reader.fail("a quantity");
   const written = rangeAt(reader) ? readRange(reader) : readExpression(reader);
-  const left = reader.peek();
-  if (left.kind !== "end") {
-    if (left.text === "..")
-      reader.fail("the end of the quantity", 'A range is two plain numbers and a unit: "0.2..0.5 N guess".');
-    if (left.text === ",")
-      reader.fail("the end of the quantity", "The decimal sign is a point: 24.2. Several values make a list: [1 mm, 2 mm].");
-    if (left.kind === "name")
-      reader.fail(
-        "a tolerance, a scatter, guess, measured or the end",
-        unitNamed(left.text) ? `A unit stands right after its number: "2 ${left.text}".` : undefined,
-      );
-    if (left.text === "±") reader.fail("the end of the quantity", "A quantity has one tolerance.");
-    reader.fail("the end of the quantity");
-  }
+  if (reader.peek().kind !== "end") refuseRest(reader, written);
   return written;
+}
+
+/** Something is left behind a quantity: says what may stand there, and what was meant if that can be seen. */
+function refuseRest(r: ExpressionReader, { status, scatters, ...written }: Written): never {
+  const left = r.peek();
+  const { text } = left;
+  const toleranced = written.form === "expression" && written.tolerance !== undefined;
+  const theEnd = "the end of the quantity";
+  if (text === "..") r.fail(theEnd, 'A range is two plain numbers and a unit: "0.2..0.5 N guess".');
+  if (text === ",") r.fail(theEnd, "The decimal sign is a point: 24.2. Several values make a list: [1 mm, 2 mm].");
+  if (status) r.fail(theEnd, left.kind === "name" ? `"${status}" is the last word of a quantity.` : undefined);
+  if (text === "±" || oneSidedAt(r)) {
+    if (written.form === "range") r.fail(theEnd, "A range has no tolerance: its ends say how far it goes.");
+    r.fail(theEnd, toleranced ? "A quantity has one tolerance." : "A tolerance stands before the scatter.");
+  }
+  if (left.kind === "name") {
+    const unit = unitNamed(text) ? `A unit stands right after its number: "2 ${text}".` : undefined;
+    const may = toleranced || scatters.length > 0 || written.form === "range" ? "a scatter, guess, measured or the end" : "a tolerance, a scatter, guess, measured or the end";
+    r.fail(may, unit ?? didYouMean(text, ["guess", "measured", "per", "sd"]));
+  }
+  if (text === "(") r.fail(theEnd, 'A product is written with a star: "2 * (W + 1 mm)".');
+  if (text === ")") r.fail(theEnd, 'There is no "(" that it closes.');
+  if (text === "%") r.fail(theEnd, "A percent sign stands right after its number: 2 %");
+  if (left.kind === "sign") r.fail(theEnd, "What is added or multiplied stands before the tolerance and the scatter.");
+  r.fail(theEnd);
 }
 
 function rangeAt(r: ExpressionReader): boolean {
@@ -81,7 +95,8 @@ function oneSidedAt(r: ExpressionReader): boolean {
     (first === "+" || first === "-") &&
     r.peek(1).kind === "number" &&
     r.peek(2).text === "/" &&
-    r.peek(3).text === (first === "+" ? "-" : "+")
+    r.peek(3).text === (first === "+" ? "-" : "+") &&
+    r.peek(4).kind === "number"
   );
 }
 
@@ -91,17 +106,23 @@ function readRange(r: ExpressionReader): WrittenRange {
   r.take();
   const high = signedNumber(r);
   const last = r.list[r.i - 1]!;
-  const text = `${low}..${high}`;
+  const unit = compoundUnit(r);
+  const range = { form: "range" as const, low, high, unit, ...readTail(r) };
   if (!(low < high))
     throw new NotationError(
       start.at,
       last.at + last.text.length - start.at,
-      text,
-      "the lower end first",
-      low === high ? `Both ends are ${low}: write "${low}".` : `Write "${high}..${low}".`,
+      `${low}..${high}`,
+      low === high ? "two ends" : "the lower end first",
+      low === high ? `Both ends are ${low}: write "${low}${behind(unit)}".` : `Write "${printQuantity({ ...range, low: high, high: low })}".`,
     );
-  const unit = compoundUnit(r);
-  return { form: "range", low, high, unit, ...readTail(r) };
+  finite(r, [low, high], unit, start);
+  return range;
+}
+/** Refuses numbers that are endless in SI. */
+function finite(r: ExpressionReader, numbers: readonly number[], unit: string, at: Token): void {
+  const { factor } = unitOf(unit);
+  if (!numbers.every((v) => Number.isFinite(v * factor))) r.fail("a finite number", undefined, at);
 }
 function signedNumber(r: ExpressionReader): number {
   const sign = r.peek().text === "-" ? -1 : 1;
@@ -123,15 +144,17 @@ function compoundUnit(r: ExpressionReader): string {
   if (r.peek().kind !== "name" || unitNamed(r.peek().text) === undefined) {
     if (r.peek().text !== "/" || r.peek(1).kind !== "name" || unitNamed(r.peek(1).text) === undefined) return "";
   }
-  let text = r.peek().text === "/" ? "1" : r.take().text;
-  for (;;) {
-    if (r.peek().text === "^" && r.peek(1).kind === "number") {
-      r.take();
-      text += `^${r.take().text}`;
-    } else if (["*", "/"].includes(r.peek().text) && r.peek(1).kind === "name" && unitNamed(r.peek(1).text) !== undefined) {
-      text += r.take().text + r.take().text;
-    } else return text;
+  let text = "1";
+  if (r.peek().text !== "/") {
+    text = r.take().text;
+    text += r.exponentOfUnit(text);
   }
+  while (["*", "/"].includes(r.peek().text) && r.peek(1).kind === "name" && unitNamed(r.peek(1).text) !== undefined) {
+    const sign = r.take().text;
+    const symbol = r.take().text;
+    text += sign + symbol + r.exponentOfUnit(symbol);
+  }
+  return text;
 }
 
 function readExpression(r: ExpressionReader): WrittenExpression {
@@ -151,15 +174,12 @@ const lastNumberBefore = (list: readonly Token[], end: number): number => {
   const before = list.filter((t) => t.at < end).at(-1);
   return before?.kind === "number" ? before.at : -1;
 };
-/** The bare number right before a tolerance takes the tolerance's unit. */
-function centreWithUnit(node: Node, unit: string, at: number): Node {
-  return fold<Node>(node, {
-    num: (n) => (n.at === at && n.unit === "" ? { ...n, unit } : n),
-    sym: (n) => n,
-    neg: (a, n) => ({ ...n, a }) as Node,
-    call: (_, args, n) => ({ ...n, args }) as Node,
-    bin: (_, a, b, n) => ({ ...n, a, b }) as Node,
-  });
+/** The bare number right before a tolerance takes the tolerance's unit, where it is a whole term of the sum. */
+function centreWithUnit(n: Node, unit: string, at: number): Node {
+  if (n.op === "num") return n.at === at && n.unit === "" ? { ...n, unit } : n;
+  if (n.op === "neg") return { ...n, a: centreWithUnit(n.a, unit, at) };
+  if (n.op === "+" || n.op === "-") return { ...n, b: centreWithUnit(n.b, unit, at) };
+  return n;
 }
 
 function readTolerance(r: ExpressionReader): WrittenTolerance | undefined {
@@ -168,7 +188,7 @@ function readTolerance(r: ExpressionReader): WrittenTolerance | undefined {
   let plus: number;
   if (start.text === "±") {
     r.take();
-    const hint = r.peek().kind === "name" ? "A tolerance is a number; a letter can't be one." : undefined;
+    const hint = r.peek().kind === "name" ? "A tolerance is a number; a letter can't be one." : r.peek().text === "-" ? "±0.1 goes both ways without a sign." : undefined;
     minus = plus = plain(r, "a number", hint);
   } else if (oneSidedAt(r)) {
     const upFirst = r.take().text === "+";
@@ -180,6 +200,7 @@ function readTolerance(r: ExpressionReader): WrittenTolerance | undefined {
   } else return undefined;
   const unit = compoundUnit(r);
   const last = r.list[r.i - 1]!;
+  finite(r, [minus, plus], unit, r.list[r.list.indexOf(start) + 1]!);
   return { minus, plus, unit, at: start.at, length: last.at + last.text.length - start.at };
 }
 
@@ -196,10 +217,12 @@ function readTail(r: ExpressionReader): { scatters: WrittenScatter[]; status?: S
       if (r.peek().text !== "sd") r.fail('"sd"', 'For example "per reel sd 20 %".');
       r.take();
     }
+    const number = r.peek();
     const sd = plain(r, "a number", 'For example "sd 0.03 mm" or "sd 8 %".');
     const unit = compoundUnit(r);
     const last = r.list[r.i - 1]!;
     const length = last.at + last.text.length - start.at;
+    finite(r, unit === "%" ? [sd * sd] : [sd], unit, number);
     if (sd <= 0) throw new NotationError(start.at, length, `sd ${sd}`, "a scatter above nought", "Leave it out where nothing scatters.");
     scatters.push({ level, sd, unit, at: start.at, length });
   }
@@ -209,6 +232,13 @@ function readTail(r: ExpressionReader): { scatters: WrittenScatter[]; status?: S
   return { scatters, status: word };
 }
 
+/** What a field takes, as far as a way out depends on it. */
+export interface FieldKind {
+  /** A number may follow the letters of the tape. */
+  readonly follows?: boolean;
+  /** A range without a status is a set. */
+  readonly set?: boolean;
+}
 /**
  * Checks the dimensions of what was written against what the field wants (undefined: any). Throws NotationError at the spot.
  * Returns the dimension found.
@@ -218,18 +248,18 @@ export function checkDimension(
   wanted: Dimension | undefined,
   names: (name: string) => Dimension | undefined,
   text: string,
+  field: FieldKind = {},
 ): Dimension {
-  const whole = { at: 0, length: text.length };
   const seen = written.form === "range" ? unitOf(written.unit).dimension : dimensionOf(written.node, names);
   const found = seen === anything ? none : seen;
   if (wanted && !sameDimension(found, wanted)) {
-    const bare = dimensionInWords(found) === "a plain number" && (written.form === "range" || written.node.op === "num");
+    const bare = isBare(written);
     throw new NotationError(
-      whole.at,
-      whole.length,
+      0,
+      text.length,
       bare ? `${text} without a unit` : dimensionInWords(found),
       dimensionInWords(wanted),
-      bare ? wayOut(text, written, wanted) : undefined,
+      bare ? wayOut(text, written, customaryUnit(wanted), field) : undefined,
     );
   }
   if (written.form === "expression" && written.tolerance) {
@@ -241,16 +271,21 @@ export function checkDimension(
         t.length,
         `a tolerance of ${dimensionInWords(d)}`,
         dimensionInWords(found),
-        t.unit === "" ? "Write the unit after the tolerance; it counts for both: 4.00 ±0.10 mm." : undefined,
+        t.unit === ""
+          ? "Write the unit after the tolerance; it counts for both: 4.00 ±0.10 mm."
+          : sameDimension(found, none)
+            ? "Give the numbers before it their units too."
+            : undefined,
       );
   }
   for (const s of written.scatters) {
     if (s.unit === "%") continue;
-    if (!sameDimension(unitOf(s.unit).dimension, found))
+    const d = unitOf(s.unit).dimension;
+    if (!sameDimension(d, found))
       throw new NotationError(
         s.at,
         s.length,
-        `a scatter of ${dimensionInWords(unitOf(s.unit).dimension)}`,
+        `a scatter of ${dimensionInWords(d)}`,
         dimensionInWords(found),
         s.unit === "" ? 'Give it a unit, or a share: "sd 8 %".' : undefined,
       );
@@ -258,29 +293,27 @@ export function checkDimension(
   return found;
 }
 
-const commonUnit: readonly (readonly [Dimension, string])[] = [
-  [[1, 0, 0, 0, 0], "mm"],
-  [[0, 1, 0, 0, 0], "g"],
-  [[0, 0, 1, 0, 0], "ms"],
-  [[1, 0, -1, 0, 0], "mm/s"],
-  [[1, 1, -2, 0, 0], "N"],
-  [[2, 1, -2, 0, 0], "N*mm"],
-  [[0, 1, -2, 0, 0], "N/mm"],
-  [[-1, 1, -2, 0, 0], "MPa"],
-  [[2, 1, -3, -1, 0], "V"],
-  [[0, 0, 0, 1, 0], "A"],
-  [[2, 1, -3, -2, 0], "ohm"],
-  [[-1, 0, 0, 0, 0], "1/m"],
-];
-/** The unit a person of the trade would write for that dimension; "" where none is common. */
-export const customaryUnit = (d: Dimension): string => commonUnit.find(([known]) => sameDimension(known, d))?.[1] ?? "";
-
-function wayOut(text: string, written: Written, wanted: Dimension): string | undefined {
-  const unit = customaryUnit(wanted);
+/** A number or a range with no unit at all: 24.2, -5, 0.2..0.5, 4 ±0.1. */
+export function isBare(w: Written): boolean {
+  if (w.form === "range") return w.unit === "";
+  const number = w.node.op === "neg" ? w.node.a : w.node;
+  return number.op === "num" && number.unit === "";
+}
+/** The same quantity with a unit behind its bare numbers. */
+function withUnit(w: Written, unit: string): Written {
+  const scatters = w.scatters.map((s) => (s.unit === "" ? { ...s, unit } : s));
+  if (w.form === "range") return { ...w, unit, scatters };
+  const number = (n: Node): Node => (n.op === "num" && n.unit === "" ? { ...n, unit } : n.op === "neg" ? { ...n, a: number(n.a) } : n);
+  return { ...w, node: number(w.node), scatters, ...(w.tolerance ? { tolerance: { ...w.tolerance, unit: w.tolerance.unit || unit } } : {}) };
+}
+/** How a bare quantity is written with a unit; undefined where no unit is customary. */
+export function wayOut(text: string, written: Written, unit: string, { follows = true, set = false }: FieldKind = {}): string | undefined {
   if (unit === "") return undefined;
-  if (written.form === "range") return `Write "${written.low}..${written.high} ${unit}${written.status ? ` ${written.status}` : ""}".`;
-  const follow = unit === "mm" ? `, or "W + 0.2 mm" to follow the tape` : "";
-  return /^[\d.]+$/.test(text) ? `Write "${text} ${unit}"${follow}.` : `Write the unit after the number: "${written.node.op === "num" ? written.node.v : 1} ${unit}".`;
+  const whole = withUnit(written, unit);
+  const quantity = /^[\d.]+$/.test(text) ? text + behind(unit) : printQuantity(whole);
+  const status = whole.form === "range" && !whole.status && !set ? " guess" : "";
+  const follow = unit === "mm" && follows && whole.form === "expression" ? ', or "W + 0.2 mm" to follow the tape' : "";
+  return `Write "${quantity}${status}"${follow}.`;
 }
 
 const digits = (v: number): string => String(v);
@@ -303,7 +336,6 @@ export function printQuantity(w: Written): string {
   return parts.join(" ");
 }
 
-const binding = { "+": 1, "-": 1, "*": 2, "/": 2, "^": 4 } as const;
 /**
  * An expression as text with no more brackets than it needs. `lent` is the unit that a tolerance behind the text lends to its last
  * number, which is then written bare.
@@ -313,7 +345,7 @@ export function printExpression(n: Node, lent = ""): string {
     rank(inner) < least ? `(${printExpression(inner)})` : printExpression(inner, unit);
   switch (n.op) {
     case "num":
-      return n.unit === "" || n.unit === lent ? digits(n.v) : `${digits(n.v)} ${n.unit}`;
+      return n.unit === "" || n.unit === lent ? digits(n.v) : `${digits(n.v)}${behind(n.unit)}`;
     case "sym":
       return n.name;
     case "neg":
@@ -321,16 +353,20 @@ export function printExpression(n: Node, lent = ""): string {
     case "call":
       return `${n.f}(${n.args.map((a) => printExpression(a)).join(", ")})`;
     case "^":
-      return `${wrap(n.a, 5)}^${wrap(n.b, 3, lent)}`;
+      return `${wrap(n.a, 5)}^${wrap(n.b, 3)}`;
+    case "/":
+      // A sign right behind the stroke could be read as a tolerance: W + 3/-4.
+      return `${wrap(n.a, 2)} / ${wrap(n.b, 4)}`;
+    case "*":
+      return `${wrap(n.a, 2)} * ${wrap(n.b, 3)}`;
     default:
-      return `${wrap(n.a, binding[n.op])} ${n.op} ${wrap(n.b, binding[n.op] + 1, lent)}`;
+      return `${wrap(n.a, 1)} ${n.op} ${wrap(n.b, 2, lent)}`;
   }
 }
+/** How tightly an expression holds together. A power behind a number with a unit would be the unit's, so that one is no atom. */
 function rank(n: Node): number {
-  if (n.op === "num") return 5;
-  if (n.op === "sym" || n.op === "call") return 5;
-  if (n.op === "neg") return 3;
-  return binding[n.op];
+  if (n.op === "num") return n.unit === "" ? 5 : 4;
+  return n.op === "+" || n.op === "-" ? 1 : n.op === "*" || n.op === "/" ? 2 : n.op === "neg" ? 3 : n.op === "^" ? 4 : 5;
 }
 
 /** Two quantities say the same, wherever their parts stand in the text. */

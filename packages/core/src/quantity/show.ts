@@ -1,4 +1,4 @@
-import { customaryUnit } from "./notation.ts";
+import { customaryUnit } from "./dimension.ts";
 import type { Quantity } from "./model.ts";
 import { unitOf } from "./units.ts";
 
@@ -7,12 +7,12 @@ export function figures(v: number, count = 2): string {
   if (!Number.isFinite(v)) return Number.isNaN(v) ? "no number" : v > 0 ? "without end" : "minus without end";
   if (v === 0) return "0";
   const size = Math.floor(Math.log10(Math.abs(v)));
-  if (size >= 5 || size < -5) return v.toExponential(count - 1);
+  if (size >= 5 || size < -5) return v.toExponential(count - 1).replace(/^-/, "−");
   const rounded = Number(v.toPrecision(count));
   // Rounding may carry: 0.0996 becomes 0.10.
   const carried = rounded === 0 ? size : Math.floor(Math.log10(Math.abs(rounded)) + 1e-12);
   const text = rounded.toFixed(Math.max(0, count - 1 - carried));
-  return text.replace("-", "−");
+  return text.replace(/^-/, "−");
 }
 
 /** Unit in which a person reads a quantity: that of its text, or the customary one of its dimension. */
@@ -21,7 +21,8 @@ export const shownUnit = (q: Quantity): string => q.shownIn ?? customaryUnit(uni
 /** A value (SI) with its unit as a person of the trade reads it, two figures unless told. */
 export function showIn(unit: string, v: number, count = 2): string {
   const { factor } = unitOf(unit);
-  const text = figures(v / factor, count);
+  // Differences of equal numbers leave dust that is no measure of anything.
+  const text = figures(Math.abs(v / factor) < 1e-9 ? 0 : v / factor, count);
   return unit === "" ? text : `${text} ${unit.replace(/^1\//, "/")}`;
 }
 /** Value of a quantity in its own unit. */

@@ -47,7 +47,9 @@ export function typesetText(equation: Node | string, shown: (name: string) => st
       }
       const r = binds[op];
       const sign = op === "*" ? "·" : op === "/" ? "/" : op === "-" ? " − " : " + ";
-      return { text: `${wrap(a, r)}${sign}${wrap(b, op === "+" || op === "*" ? r : r + 1)}`, rank: r };
+      // A minus right behind another sign is bracketed: a − (−b).
+      const right = /^[-−]/.test(b.text) ? `(${b.text})` : wrap(b, op === "+" || op === "*" ? r : r + 1);
+      return { text: `${wrap(a, r)}${sign}${right}`, rank: r };
     },
   }).text;
 }

@@ -34,6 +34,8 @@ const table: Readonly<Record<string, Unit>> = {
   mm: unit(1e-3, length),
   um: unit(1e-6, length),
   µm: unit(1e-6, length),
+  // The Greek letter, as some keyboards type it.
+  μm: unit(1e-6, length),
   kg: unit(1, mass),
   g: unit(1e-3, mass),
   mg: unit(1e-6, mass),
@@ -82,19 +84,32 @@ export const unitNames: readonly string[] = Object.keys(table);
 /** The unit of that symbol, or undefined. Own properties only: "constructor" is not a unit. */
 export const unitNamed = (symbol: string): Unit | undefined => (Object.hasOwn(table, symbol) ? table[symbol] : undefined);
 
+const read = new Map<string, Unit>();
 /**
- * The unit that a compound text such as "N*mm", "J/m^2", "mm/s" or "1/h" stands for.
- * Empty text is a plain number. Throws RangeError naming the symbol that is no unit.
+ * The unit that a compound text such as "N*mm", "J/m^2", "mm/s", "1/h" or "/h" stands for.
+ * Empty text is a plain number. Throws RangeError naming what is no unit.
  */
 export function unitOf(text: string): Unit {
+  const known = read.get(text);
+  if (known) return known;
+  const made = readUnit(text);
+  if (read.size < 1000) read.set(text, made);
+  return made;
+}
+
+const term = /\s*([*/]?)\s*([A-Za-zµμ%]+|1)(?:\^(-?\d+(?:\.\d+)?))?\s*/y;
+function readUnit(text: string): Unit {
   let result = unit(1, none);
-  let below = false;
-  for (const [, sign, symbol, exponent] of text.matchAll(/([*/]?)\s*([A-Za-zµ%]+|1)(?:\^(-?\d+))?\s*/gy)) {
-    if (sign !== "") below = sign === "/";
+  let at = 0;
+  while (at < text.length) {
+    term.lastIndex = at;
+    const [whole, sign, symbol, exponent] = term.exec(text) ?? [];
+    if (whole === undefined || (at === 0 ? sign === "*" : sign === "")) throw new RangeError(`"${text}" is no unit`);
+    at += whole.length;
     if (symbol === "1") continue;
     const found = unitNamed(symbol!);
     if (!found) throw new RangeError(`"${symbol}" is no unit`);
-    const p = Number(exponent ?? 1) * (below ? -1 : 1);
+    const p = Number(exponent ?? 1) * (sign === "/" ? -1 : 1);
     result = unit(result.factor * found.factor ** p, times(result.dimension, power(found.dimension, p)));
   }
   return result;

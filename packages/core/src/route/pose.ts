@@ -1,4 +1,5 @@
-import { type Model, model } from "../quantity/model.ts";
+import type { Given } from "../quantity/given.ts";
+import { type Model, model, type Quantity } from "../quantity/model.ts";
 import type { UnitData } from "../unit/unit-fields.ts";
 
 /** A place along the route: coordinates of the tape's underside in the side view, its direction, its arc length. SI, radians. */
@@ -43,6 +44,50 @@ type RouteData = UnitData["tape"]["route"];
 /** The bends of a route, in order. */
 export const arcsOf = (route: RouteData) => route.flatMap((p) => (p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : []));
 export const markNames = (route: RouteData): string[] => route.flatMap((p) => (p.mark === undefined ? [] : [p.mark]));
+
+/** The pose of a place along the tape, given as its arc length from the placed mark. Kept, so that its identity lasts. */
+export function poseAt(tape: Pick<UnitData["tape"], "route" | "place">, s: Quantity): Model<Pose> {
+  const known = poses.get(s);
+  if (known) return known;
+  const placed = tape.route.findIndex((p) => p.mark === tape.place.mark);
+  type Drawn = { readonly line: Given } | { readonly radius: Given; readonly turn: Given };
+  const piecesOf = (from: number, to: number): readonly Drawn[] =>
+    tape.route.slice(from, to).flatMap((p): Drawn[] => (p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : p.line ? [{ line: p.line }] : []));
+  const ahead = piecesOf(Math.max(0, placed), tape.route.length);
+  const behind = piecesOf(0, Math.max(0, placed));
+  const { x, z, heading } = tape.place;
+  const made = model({
+    id: "route.pose",
+    symbol: "pose",
+    unit: "",
+    title: "pose of the tape's underside at a place along it",
+    equation: "lines and arcs laid end to end from the placed mark",
+    form: "solved",
+    origin: { cite: "plane geometry of lines and arcs", how: "derived" },
+    reads: () => ({ ahead, behind, x, z, heading, s }),
+    value: ({ ahead: down, behind: up, x: x0, z: z0, heading: h0, s: wanted }) => {
+      let pose: Pose = { x: x0, z: z0, heading: h0, s: x0 };
+      const forward = wanted >= pose.s;
+      const pieces: readonly Piece[] = forward ? down : [...up].reverse();
+      for (const piece of pieces) {
+        const next = forward ? after(pose, piece) : before(pose, piece);
+        const left = Math.abs(wanted - pose.s);
+        const long = Math.abs(next.s - pose.s);
+        if (long >= left) {
+          const part = long > 0 ? left / long : 0;
+          const share: Piece = "line" in piece ? { line: piece.line * part } : { radius: piece.radius, turn: piece.turn * part };
+          return forward ? after(pose, share) : before(pose, share);
+        }
+        pose = next;
+      }
+      // Past the drawn ends the route goes on straight.
+      return after(pose, { line: wanted - pose.s });
+    },
+  });
+  poses.set(s, made);
+  return made;
+}
+const poses = new WeakMap<Quantity, Model<Pose>>();
 
 /** x or arc length of a mark, measured from the mark that `place` puts down. Undefined where there is no such mark. */
 export function markPosition(tape: Pick<UnitData["tape"], "route" | "place">, mark: string, what: "x" | "route"): Model | undefined {

@@ -1,27 +1,25 @@
 import type { Given } from "../quantity/given.ts";
-import { beliefColumn, beliefDraws, type Cell, oneSd, scatterColumn, scatterDraws, type Standing } from "./cell.ts";
+import { beliefColumn, beliefDraws, Cell, oneSd, scatterColumn, scatterDraws, type Standing } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import type { Column } from "./realise.ts";
 
 /**
  * Deciding gaps of a cell over belief: at every belief draw the allowance quantile of each check's gap over scatter.
  *
- * The true quantile at all belief draws would cost beliefDraws times scatterDraws evaluations. The cheap way: the gap with scatter as
- * written, minus a scatter allowance `kappa s`. s is the gap's standard deviation by first differences at every belief draw; kappa,
- * the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the gap fit it
- * (interpolated in the gap), the other 17 test it. Where their error matters (more than 10 % of the spread of the deciding gap, with belief
- * draws within three times the error of 0) the draws near 0 get their true quantile.
+ * The true quantile at all belief draws would cost beliefDraws times scatterDraws evaluations. The cheap way, for each side of a window:
+ * the gap with scatter as written, minus a scatter allowance `kappa s`. s is the gap's standard deviation by first differences at every belief
+ * draw; kappa, the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the
+ * gap fit it (interpolated in the gap), the other 17 test it. Where their error matters (more than 10 % of the spread of the deciding gap,
+ * with belief draws within three times the error of 0) the draws near 0 get their true quantile.
  */
 export interface Deciding {
   /** Deciding gap at each belief draw. */
   readonly gap: Float64Array;
   /** Chance over scatter that the window breaks, at each belief draw. */
   readonly chance: Float64Array;
-  /** Gap with scatter as written, at each belief draw. */
-  readonly written: Float64Array;
-  /** Scatter allowance over the gap's standard deviation, at a gap as written. */
-  readonly kappa: (gap: number) => number;
-  /** Largest error of the cheap way where it was tested, in the gap's unit; 0 where true draws or nothing scatters. */
+  /** Scatter allowance over the gap's standard deviation, for each side at that side's gap as written. */
+  readonly kappa: readonly ((gap: number) => number)[];
+  /** Largest error of the cheap way where it was tested, in the gap's unit; 0 where draws near 0 are true. */
   readonly error: number;
   /** Belief draws that got their true quantile. */
   readonly drawn: number;
@@ -30,70 +28,92 @@ export interface Deciding {
 const tests = 20;
 const fitted = [0.05, 0.5, 0.95] as const;
 
+interface Knot {
+  readonly gap: number;
+  readonly s: number;
+  readonly sorted: Float64Array;
+  readonly quantile: number;
+}
+
 export function decide(cell: Cell, deviates: Deviates): Deciding[] {
   const allow = cell.scene.requirement.allowPairs;
   const belief = (given: Given): Column => beliefColumn(deviates, given);
-  const written = cell.gaps({ n: beliefDraws, unknown: belief });
-  if (cell.scatters.length === 0) return written.map((w) => ({ gap: w, chance: w.map((g) => (g < 0 ? 1 : 0)), written: w, kappa: () => 0, error: 0, drawn: 0 }));
+  const written = cell.sideGaps({ n: beliefDraws, unknown: belief });
+  if (cell.scatters.length === 0)
+    return cell.lesser(written).map((gap, c) => ({ gap, chance: gap.map((g) => (g < 0 ? 1 : 0)), kappa: cell.sidesOf[c]!.map(() => () => 0), error: 0, drawn: 0 }));
 
   const spread = spreadOver(cell, beliefDraws, belief, written);
   const scattered = scatterStanding(deviates);
-  const at = (draw: number): Float64Array[] =>
-    cell.gaps({ n: scatterDraws, unknown: (given) => beliefColumn(deviates, given)[draw]!, scatter: scattered });
-  const where = Array.from({ length: tests }, (_, i) => Math.floor(((i + 0.5) * beliefDraws) / tests));
-  // A check none of whose unknowns moves it has one belief point: the first stands for all.
-  const points = where.map((draw) => ({ draw, columns: at(draw).map((c) => c.sort()) }));
+  const at = (part: Cell, draw: number, over?: Float64Array[]): Float64Array[] =>
+    part.sideGaps({ n: scatterDraws, unknown: (given) => beliefColumn(deviates, given)[draw]!, scatter: scattered }, over);
+  const columns: Float64Array[] = [];
+  const draws = Array.from({ length: tests }, (_, i) => Math.floor(((i + 0.5) * beliefDraws) / tests));
+  // Which of the draws fit a side's allowance is known beforehand, so only their scatter is kept whole.
+  const fitting = written.map((w, i) => {
+    const usable = draws.filter((draw) => spread[i]![draw]! > 0 && Number.isFinite(w[draw]!)).sort((a, b) => w[a]! - w[b]!);
+    return new Set(usable.length === 0 ? [] : fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!));
+  });
+  const knotsOf: Knot[][] = written.map(() => []);
+  const truth = draws.map((draw) => {
+    const sides = at(cell, draw, columns);
+    sides.forEach((column, i) => {
+      if (!fitting[i]!.has(draw)) return;
+      const sorted = column.slice().sort();
+      const q = quantileOf(sorted, allow);
+      if (Number.isFinite(q)) knotsOf[i]!.push({ gap: written[i]![draw]!, s: spread[i]![draw]!, sorted, quantile: q });
+    });
+    const checks = cell.lesser(sides).map((column) => quantile(column, allow));
+    return { draw, checks };
+  });
 
-  return written.map((w, c) => {
-    const s = spread[c]!;
-    const truth = points.map(({ draw, columns }) => ({
-      draw,
-      gap: w[draw]!,
-      s: s[draw]!,
-      sorted: columns[c]!,
-      quantile: quantileOf(columns[c]!, allow),
-    }));
-    const usable = truth.filter((t) => t.s > 0 && Number.isFinite(t.quantile) && Number.isFinite(t.gap)).sort((a, b) => a.gap - b.gap);
-    if (usable.length === 0) {
-      return { gap: w, chance: w.map((g) => (g < 0 ? 1 : 0)), written: w, kappa: () => 0, error: 0, drawn: 0 };
-    }
-    const knots = [...new Set(fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!))];
-    const kappa = (g: number): number => between(knots, g, (t) => (t.gap - t.quantile) / t.s);
-    const gap = w.map((g, k) => (Number.isFinite(g) ? g - kappa(g) * s[k]! : g));
-    const chance = w.map((g, k) => (s[k]! > 0 && Number.isFinite(g) ? between(knots, g, (t) => shareBelow(t.sorted, t.gap - (g / s[k]!) * t.s)) : g < 0 ? 1 : 0));
+  const sides = written.map((w, i) => {
+    const s = spread[i]!;
+    const knots = knotsOf[i]!.sort((a, b) => a.gap - b.gap);
+    const kappa = (g: number): number => (knots.length === 0 || !Number.isFinite(g) ? 0 : between(knots, g, (t) => (t.gap - t.quantile) / t.s));
+    const gap = w.map((g, k) => g - (Number.isFinite(g) ? kappa(g) * s[k]! : 0));
+    const chance = w.map((g, k) =>
+      knots.length > 0 && s[k]! > 0 && Number.isFinite(g) ? between(knots, g, (t) => shareBelow(t.sorted, t.gap - (g / s[k]!) * t.s)) : g < 0 ? 1 : 0,
+    );
+    return { kappa, gap, chance };
+  });
 
+  return cell.checks.map((check, c) => {
+    const mine = cell.sidesOf[c]!.map((i) => sides[i]!);
+    const gap = mine.length === 1 ? mine[0]!.gap : mine[0]!.gap.map((g, k) => Math.min(g, mine[1]!.gap[k]!));
+    const chance = mine.length === 1 ? mine[0]!.chance : mine[0]!.chance.map((p, k) => Math.min(1, p + mine[1]!.chance[k]!));
     let error = 0;
     let squares = 0;
-    for (const t of truth) {
-      const e = gap[t.draw]! - t.quantile;
+    for (const { draw, checks } of truth) {
+      const e = gap[draw]! - checks[c]!;
       if (!Number.isFinite(e)) continue;
       error = Math.max(error, Math.abs(e));
       squares += e * e;
     }
-    const rms = Math.sqrt(squares / tests);
     let drawn = 0;
-    if (rms > 0.1 * deviation(gap)) {
+    if (Math.sqrt(squares / tests) > 0.1 * deviation(gap)) {
+      const alone = new Cell(cell.scene, [check]);
       for (let k = 0; k < beliefDraws; k++) {
         if (!(Math.abs(gap[k]!) < 3 * error)) continue;
-        const column = at(k)[c]!.sort();
-        gap[k] = quantileOf(column, allow);
-        chance[k] = shareBelow(column, 0);
+        const column = alone.lesser(at(alone, k))[0]!;
+        chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
+        gap[k] = quantile(column, allow);
         drawn++;
       }
     }
-    return { gap, chance, written: w, kappa, error: drawn > 0 ? 0 : error, drawn };
+    return { gap, chance, kappa: mine.map((side) => side.kappa), error: drawn > 0 ? 0 : error, drawn };
   });
 }
 
-/** Standard deviation of each check's gap over scatter by first differences, at every belief draw. */
-export function spreadOver(cell: Cell, n: number, unknown: (given: Given) => Column, written: readonly Float64Array[], centre?: Standing["centre"]): Float64Array[] {
+/** Standard deviation of each side's gap over scatter by first differences, at every belief draw. */
+export function spreadOver(cell: Cell, n: number, unknown: (given: Given) => Column | undefined, written: readonly Float64Array[], centre?: Standing["centre"]): Float64Array[] {
   const spread = written.map(() => new Float64Array(n));
+  const moved: Float64Array[] = [];
   for (const { given, which } of cell.scatters) {
     const step = oneSd(given, which);
-    const moved = cell.gaps({ n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(centre ? { centre } : {}) });
-    moved.forEach((column, c) => {
-      const s = spread[c]!;
-      const w = written[c]!;
+    cell.sideGaps({ n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(centre ? { centre } : {}) }, moved);
+    moved.forEach((column, i) => {
+      const s = spread[i]!;
+      const w = written[i]!;
       for (let k = 0; k < n; k++) {
         const d = column[k]! - w[k]!;
         if (Number.isFinite(d)) s[k]! += d * d;
@@ -102,6 +122,19 @@ export function spreadOver(cell: Cell, n: number, unknown: (given: Given) => Col
   }
   for (const s of spread) for (let k = 0; k < n; k++) s[k] = Math.sqrt(s[k]!);
   return spread;
+}
+/** Whether each check of a cell holds in a realisation of belief, by the allowance that was fitted for it. */
+export function holding(cell: Cell, written: readonly Float64Array[], spread: readonly Float64Array[], kappa: readonly Deciding["kappa"][]): Uint8Array[] {
+  return cell.sidesOf.map((sides, c) =>
+    Uint8Array.from({ length: written[0]!.length }, (_, k) =>
+      sides.every((i, j) => {
+        const g = written[i]![k]!;
+        return g - kappa[c]![j]!(g) * spread[i]![k]! >= 0;
+      })
+        ? 1
+        : 0,
+    ),
+  );
 }
 
 /** Scatter coordinates of the 2000 draws, the same for every check and belief draw. */
@@ -113,6 +146,31 @@ export const scatterStanding =
 /** The quantile of a sorted sample: the smallest value with at least that share at or below it. */
 export function quantileOf(sorted: Float64Array, share: number): number {
   return sorted[Math.min(sorted.length - 1, Math.max(0, Math.ceil(share * sorted.length) - 1))]!;
+}
+/** The same quantile of an unsorted sample, by selection (Hoare 1961); reorders the sample. */
+export function quantile(sample: Float64Array, share: number): number {
+  const k = Math.min(sample.length - 1, Math.max(0, Math.ceil(share * sample.length) - 1));
+  let low = 0;
+  let high = sample.length - 1;
+  while (low < high) {
+    const pivot = sample[(low + high) >> 1]!;
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (sample[i]! < pivot) i++;
+      while (sample[j]! > pivot) j--;
+      if (i > j) break;
+      const swap = sample[i]!;
+      sample[i] = sample[j]!;
+      sample[j] = swap;
+      i++;
+      j--;
+    }
+    if (k <= j) high = j;
+    else if (k >= i) low = i;
+    else break;
+  }
+  return sample[k]!;
 }
 /** Share of a sorted sample below x. */
 function shareBelow(sorted: Float64Array, x: number): number {

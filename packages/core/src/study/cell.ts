@@ -15,6 +15,7 @@ const indexReach = 3;
 
 /** One side of a check's window: value over a lower bound, or under an upper one. */
 interface Side {
+  readonly side: number;
   readonly check: Check;
   readonly value: Quantity;
   readonly bound: Quantity;
@@ -51,6 +52,8 @@ export class Cell {
   readonly unknowns: readonly Given[];
   /** Scatters between reels and units: a given and which of its scatters. */
   readonly scatters: readonly { readonly given: Given; readonly which: number }[];
+  /** For every check its one or two sides. */
+  readonly sidesOf: readonly (readonly number[])[];
   private readonly contexts: readonly Context[];
   /** Values and bounds of the checks. */
   readonly quantities: readonly Quantity[];
@@ -58,7 +61,8 @@ export class Cell {
   constructor(scene: Scene, checks: readonly Check[]) {
     this.scene = scene;
     this.checks = checks.filter((check) => applies(check, scene));
-    const sides = this.checks.flatMap((check) => sidesOf(check, scene));
+    const sides = this.checks.flatMap((check) => sidesOf(check, scene)).map((s, side): Side => ({ ...s, side }));
+    this.sidesOf = this.checks.map((check) => sides.flatMap((s) => (s.check === check ? [s.side] : [])));
     this.contexts = contextsOf(scene, sides);
     this.quantities = [...new Set(sides.flatMap((s) => [s.value, s.bound]))];
     const givens = new Map<string, Given>();
@@ -73,24 +77,39 @@ export class Cell {
     return this.contexts.some(({ realiser }) => realiser.givens.includes(given));
   }
 
-  /** Gaps of the checks, in the order of `checks`, each a column of n. Fresh arrays. A draw without an answer is minus infinity. */
-  gaps(standing: Standing): Float64Array[] {
+  /**
+   * Gaps of the sides, each a column of n. A draw without an answer is minus infinity. Fresh arrays, or those of an earlier call with the
+   * same n, written over.
+   */
+  sideGaps(standing: Standing, out: Float64Array[] = []): Float64Array[] {
     const { n } = standing;
-    const out = this.checks.map(() => new Float64Array(n).fill(Number.POSITIVE_INFINITY));
-    const at = new Map(this.checks.map((check, i) => [check, i]));
     for (const { realiser, index, sides } of this.contexts) {
       const run = realiser.run(pickOf(standing, index));
-      for (const { check, value, bound, sign } of sides) {
-        const gap = out[at.get(check)!]!;
+      for (const { side, value, bound, sign } of sides) {
+        const gap = out[side] ?? new Float64Array(n);
         const v = run.column(value);
         const b = run.column(bound);
         for (let k = 0; k < n; k++) {
           const g = sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
-          if (!(g >= gap[k]!)) gap[k] = Number.isNaN(g) ? Number.NEGATIVE_INFINITY : g;
+          gap[k] = Number.isNaN(g) ? Number.NEGATIVE_INFINITY : g;
         }
+        out[side] = gap;
       }
     }
     return out;
+  }
+  /** Gaps of the checks, in the order of `checks`: the lesser of a check's two sides. */
+  gaps(standing: Standing): Float64Array[] {
+    return this.lesser(this.sideGaps(standing));
+  }
+  /** From columns of sides to columns of checks. */
+  lesser(columns: readonly Float64Array[]): Float64Array[] {
+    return this.sidesOf.map(([first, second]) => {
+      const a = columns[first!]!;
+      if (second === undefined) return a;
+      const b = columns[second]!;
+      return a.map((v, k) => Math.min(v, b[k]!));
+    });
   }
 }
 
@@ -107,7 +126,7 @@ function pickOf({ n, unknown, scatter, centre }: Standing, index: ReadonlyMap<st
 /** The check has a value and at least one bound in this scene. */
 export const applies = (check: Check, scene: Scene): boolean => check.absent(scene) === undefined && sidesOf(check, scene).length > 0;
 
-function sidesOf(check: Check, scene: Scene): Side[] {
+function sidesOf(check: Check, scene: Scene): Omit<Side, "side">[] {
   const value = chosen(check.value, scene);
   if (!value) return [];
   const least = chosen<Quantity>(check.atLeast, scene);

@@ -1,5 +1,5 @@
 import type { Given } from "../quantity/given.ts";
-import { type Deciding, quantileOf, scatterStanding, spreadOver } from "./allowance.ts";
+import { type Deciding, holding, quantile, scatterStanding, spreadOver } from "./allowance.ts";
 import { beliefColumn, beliefDraws, Cell, scatterDraws, valueAt } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import { rootBetween } from "./root.ts";
@@ -71,7 +71,7 @@ export function tippingValue(cell: Cell, deviates: Deviates, given: Given): numb
   const n = cell.scatters.length > 0 ? scatterDraws : 1;
   const at = (z: number): number => {
     const gap = cell.gaps({ n, unknown: (g) => (g.address === given.address ? z : undefined), scatter })[0]!;
-    const q = quantileOf(gap.sort(), allow);
+    const q = quantile(gap, allow);
     return Number.isFinite(q) ? q : -1e30;
   };
   if (given.unknown?.law === "switch") return at(-5) >= 0 === at(5) >= 0 ? undefined : 1;
@@ -92,14 +92,13 @@ export function tippingValue(cell: Cell, deviates: Deviates, given: Given): numb
 
 function shareIfMeasured(cell: Cell, deviates: Deviates, given: Given, { kappa }: Deciding, weights: Float64Array): number {
   const unknown = (g: Given) => (g.address === given.address ? 0 : beliefColumn(deviates, g));
-  const [written] = cell.gaps({ n: beliefDraws, unknown });
-  const [spread] = spreadOver(cell, beliefDraws, unknown, [written!]);
+  const written = cell.sideGaps({ n: beliefDraws, unknown });
+  const holds = holding(cell, written, spreadOver(cell, beliefDraws, unknown, written), [kappa])[0]!;
   let total = 0;
   let held = 0;
   for (let k = 0; k < beliefDraws; k++) {
     total += weights[k]!;
-    const g = written![k]!;
-    if (g - (Number.isFinite(g) ? kappa(g) * spread![k]! : 0) >= 0) held += weights[k]!;
+    if (holds[k]) held += weights[k]!;
   }
   return held / total;
 }

@@ -35,8 +35,9 @@ export class Deviates {
     return this.draws(`t ${address}`, n, (u) => 2 * u - 1);
   }
   private draws(key: string, n: number, law: (u: number) => number): Float64Array {
-    const before = this.kept.get(key);
-    if (before && before.length >= n) return before.length === n ? before : before.subarray(0, n);
+    const kept = `${n} ${key}`;
+    const before = this.kept.get(kept);
+    if (before) return before;
     const out = new Float64Array(n);
     for (let block = 0; block * blockSize < n; block++) {
       const generator = xoroshiro128plus(mixed(mixed(this.seed, `block ${block} `), key));
@@ -48,7 +49,7 @@ export class Deviates {
         out[i] = law(uniformFloat64(generator) + 2 ** -54);
       }
     }
-    this.kept.set(key, out);
+    this.kept.set(kept, out);
     return out;
   }
 }

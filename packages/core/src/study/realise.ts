@@ -1,6 +1,6 @@
 import { functions, fold, type Node, namesIn, parseExpression } from "../quantity/expression.ts";
 import type { Given } from "../quantity/given.ts";
-import { believed, scattered } from "../quantity/law.ts";
+import { believing, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
@@ -23,7 +23,20 @@ interface Slot {
   readonly q: Any;
   /** Slots of what it reads, by name (closed models and givens) or in the order the template meets them (solved models). */
   readonly inputs: readonly number[];
-  readonly run: (values: readonly unknown[], pick: Pick, scratch: Scratch) => unknown;
+  readonly run: (values: readonly unknown[], pick: Pick, scratch: Scratch) => Piece<unknown>;
+}
+/** What the last run with so many draws left: a slot whose inputs stand as they stood is not evaluated again. */
+class State {
+  readonly scratch: Scratch;
+  readonly values: unknown[] = [];
+  readonly own: boolean[] = [];
+  /** Counts up whenever the slot's value changes. */
+  readonly stamps: number[] = [];
+  readonly seen: number[][] = [];
+  readonly keys: unknown[][] = [];
+  constructor(n: number) {
+    this.scratch = new Scratch(n);
+  }
 }
 
 /**
@@ -37,7 +50,7 @@ export class Realiser {
   readonly scene: Scene;
   private readonly slots: Slot[] = [];
   private readonly at = new Map<Any, number>();
-  private readonly scratch = new Scratch();
+  private readonly states = new Map<number, State>();
 
   constructor(scene: Scene, wanted: Iterable<Any>) {
     this.scene = scene;
@@ -52,12 +65,37 @@ export class Realiser {
     return this.slots.flatMap(({ q }) => (q.kind === "model" ? [q] : []));
   }
 
-  /** Evaluates all quantities for the pick's n draws. Columns in the result stay valid until the next run. */
+  /**
+   * Evaluates all quantities for the pick's n draws. Columns in the result stay valid until the next run; columns in the pick must not
+   * be written to afterwards, because what rests on the same columns as in the last run of n is not evaluated again.
+   */
   run(pick: Pick): Realised {
-    this.scratch.begin(pick.n);
-    const values: unknown[] = [];
-    for (const slot of this.slots) values.push(slot.run(values, pick, this.scratch));
+    let state = this.states.get(pick.n);
+    if (!state) {
+      if (this.states.size >= mostStates) this.states.delete(this.states.keys().next().value!);
+      state = new State(pick.n);
+      this.states.set(pick.n, state);
+    }
+    const { values, own, stamps, seen, keys, scratch } = state;
+    for (let i = 0; i < this.slots.length; i++) {
+      const slot = this.slots[i]!;
+      const before = seen[i];
+      const key = slot.q.kind === "given" ? keyOf(slot.q, pick) : undefined;
+      if (before && slot.inputs.every((j, k) => before[k] === stamps[j]) && sameKey(keys[i], key)) continue;
+      if (own[i]) scratch.give(values[i] as Float64Array);
+      const piece = slot.run(values, pick, scratch);
+      values[i] = piece.c;
+      own[i] = piece.own;
+      stamps[i] = (stamps[i] ?? 0) + 1;
+      seen[i] = slot.inputs.map((j) => stamps[j]!);
+      if (key) keys[i] = key;
+    }
     return new Realised(values, this.at, pick.n);
+  }
+
+  /** Forgets earlier runs: the next one evaluates everything afresh. For measuring. */
+  forget(): void {
+    for (const state of this.states.values()) state.seen.length = 0;
   }
 
   private lay(q: Any, above: Set<Any>): number {
@@ -78,14 +116,17 @@ export class Realiser {
     const names = q.expression ? namesIn(q.expression).filter((name) => Object.hasOwn(reads, name)) : [];
     const inputs = names.map((name) => this.lay(reads[name] as Any, above));
     const centre = q.expression ? columnsOf(q.expression, names, inputs) : undefined;
+    const believe = q.unknown && believing(q.unknown);
+    const moves = q.scatters.map(scattering);
     return {
       q,
       inputs,
       run: (values, pick, scratch) => {
-        let x: Column = pick.centre?.(q) ?? (centre ? centre(values, scratch) : mapped(pick.unknown(q), scratch, (z) => believed(q.unknown!, z)));
-        q.scatters.forEach((scatter, which) => {
+        const set = pick.centre?.(q);
+        let x: Piece = set !== undefined ? { c: set, own: false } : centre ? centre(values, scratch) : mapped(pick.unknown(q), scratch, believe!);
+        moves.forEach((move, which) => {
           const coordinate = pick.scatter(q, which);
-          if (coordinate !== undefined) x = zipped(x, coordinate, scratch, (v, t) => scattered(v, scatter, t));
+          if (coordinate !== undefined) x = zipped(x, coordinate, scratch, move);
         });
         return x;
       },
@@ -110,7 +151,8 @@ export class Realiser {
         const target = holder as Record<string, unknown>;
         if (isQuantity(inner)) {
           inputs.push(this.lay(inner, above));
-          target[key] = undefined;
+          // A number that is no small integer keeps lists of numbers unboxed in the engine.
+          target[key] = inner.unit === "" ? undefined : 0.5;
           setters.push((value) => {
             target[key] = value;
           });
@@ -137,11 +179,11 @@ export class Realiser {
         setters.forEach((set, i) => {
           if (!isColumn(columns[i])) set(columns[i]);
         });
-        if (columns.includes(failed)) return none;
-        if (!many) return attempt();
+        if (columns.includes(failed)) return { c: none, own: false };
+        if (!many) return { c: attempt(), own: false };
         const moving = setters.flatMap((set, i) => (isColumn(columns[i]) ? [{ set, column: columns[i] }] : []));
         const numbers = q.unit === "" ? undefined : scratch.take();
-        const objects: unknown[] = [];
+        const objects = new Results();
         for (let k = 0; k < pick.n; k++) {
           let whole = true;
           for (const { set, column } of moving) {
@@ -152,7 +194,7 @@ export class Realiser {
           if (numbers) numbers[k] = value as number;
           else objects.push(value);
         }
-        return numbers ?? new Results(objects);
+        return numbers ? { c: numbers, own: true } : { c: objects, own: false };
       },
     };
   }
@@ -162,14 +204,7 @@ export class Realiser {
 const failed: unique symbol = Symbol("no result");
 
 /** Results of a solved model that are no numbers, one a draw. */
-class Results {
-  [k: number]: unknown;
-  constructor(list: readonly unknown[]) {
-    list.forEach((value, k) => {
-      this[k] = value;
-    });
-  }
-}
+class Results extends Array<unknown> {}
 const isColumn = (c: unknown): c is Float64Array | Results => c instanceof Float64Array || c instanceof Results;
 const nameOf = (q: Any): string => (q.kind === "given" ? q.address : q.id);
 
@@ -212,55 +247,53 @@ export class Realised {
   }
 }
 
-/** Columns for the results of one run, used again in the next. */
+const mostStates = 6;
+/** Everything a given's value hangs on besides what it reads. */
+const keyOf = (q: Given, pick: Pick): unknown[] => [pick.centre?.(q), q.unknown ? pick.unknown(q) : 0, ...q.scatters.map((_, which) => pick.scatter(q, which))];
+const sameKey = (a: readonly unknown[] | undefined, b: readonly unknown[] | undefined): boolean =>
+  a === b || (a !== undefined && b !== undefined && a.every((v, i) => v === b[i]));
+
+/** Columns for results and for the steps between, used again. */
 class Scratch {
-  private readonly pool: Float64Array[] = [];
   private readonly free: Float64Array[] = [];
-  private used = 0;
-  n = 1;
-  begin(n: number): void {
-    if (n !== this.n) this.pool.length = 0;
+  readonly n: number;
+  constructor(n: number) {
     this.n = n;
-    this.used = 0;
-    this.free.length = 0;
   }
   take(): Float64Array {
-    const again = this.free.pop();
-    if (again) return again;
-    const c = this.pool[this.used] ?? new Float64Array(this.n);
-    this.pool[this.used++] = c;
-    return c;
+    return this.free.pop() ?? new Float64Array(this.n);
   }
-  /** Gives a column of a step in between back for the next step. */
+  /** Gives a column back that nothing reads any more. */
   give(c: Float64Array): void {
     this.free.push(c);
   }
 }
 
-function mapped(a: Column, scratch: Scratch, f: (x: number) => number): Column {
-  if (typeof a === "number") return f(a);
+/** A value and whether its column was made in this step, so that the next step may write into it. */
+interface Piece<T = Column> {
+  readonly c: T;
+  readonly own: boolean;
+}
+
+function mapped(a: Column, scratch: Scratch, f: (x: number) => number): Piece {
+  if (typeof a === "number") return { c: f(a), own: false };
   const out = scratch.take();
   for (let k = 0; k < scratch.n; k++) out[k] = f(a[k]!);
-  return out;
+  return { c: out, own: true };
 }
-function zipped(a: Column, b: Column, scratch: Scratch, f: (x: number, y: number) => number): Column {
-  if (typeof a === "number" && typeof b === "number") return f(a, b);
-  const out = scratch.take();
+function zipped({ c: a, own }: Piece, b: Column, scratch: Scratch, f: (x: number, y: number) => number): Piece {
+  if (typeof a === "number" && typeof b === "number") return { c: f(a, b), own: false };
+  const out = own ? (a as Float64Array) : scratch.take();
   if (typeof a === "number") for (let k = 0; k < scratch.n; k++) out[k] = f(a, (b as Float64Array)[k]!);
   else if (typeof b === "number") for (let k = 0; k < scratch.n; k++) out[k] = f(a[k]!, b);
   else for (let k = 0; k < scratch.n; k++) out[k] = f(a[k]!, b[k]!);
-  return out;
+  return { c: out, own: true };
 }
 
-/** A column and whether it was made in this expression, so that the next step may write into it. */
-interface Piece {
-  readonly c: Column;
-  readonly own: boolean;
-}
 type Step = (values: readonly unknown[], scratch: Scratch) => Piece;
 
 /** Compiles an expression to steps over columns; names are looked up among the slots given beside them. */
-function columnsOf(tree: Node, names: readonly string[], inputs: readonly number[]): (values: readonly unknown[], pickOrScratch: unknown, scratch?: Scratch) => Column {
+function columnsOf(tree: Node, names: readonly string[], inputs: readonly number[]): (values: readonly unknown[], pickOrScratch: unknown, scratch?: Scratch) => Piece {
   const constant = (v: number): Step => {
     const piece: Piece = { c: v, own: false };
     return () => piece;
@@ -291,7 +324,7 @@ function columnsOf(tree: Node, names: readonly string[], inputs: readonly number
       return binary(a, b, op);
     },
   });
-  return (values, second, third) => step(values, third ?? (second as Scratch)).c;
+  return (values, second, third) => step(values, third ?? (second as Scratch));
 }
 function unary(a: Step, f: (x: number) => number): Step {
   return (values, scratch) => {

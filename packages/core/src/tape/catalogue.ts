@@ -21,14 +21,15 @@ export const rowOf = (kind: TapeKind, width: number): EmbossedRow | PunchedRow |
 export const nearestWidth = (kind: TapeKind, width: number): number =>
   widthsOf(kind).reduce((best, w) => (Math.abs(w - width) < Math.abs(best - width) ? w : best));
 
-/** Title, number and page of the sources of a figure, as one line. */
-export const citation = (ids: readonly SourceId[]): string =>
-  ids
-    .map((id) => {
-      const s: { title: string; number?: string; page?: string } = sources[id];
-      return [s.title, s.number, s.page && `p. ${s.page}`].filter(Boolean).join(", ");
-    })
-    .join("; ");
+/** Title, number and page of the sources of a figure, as one line: the first two, and how many more print it. */
+export function citation(ids: readonly SourceId[]): string {
+  const shown = ids.slice(0, 2).map((id) => {
+    const s: { title: string; number?: string; page?: string } = sources[id];
+    return [s.title, s.number, s.page && (/^\d/.test(s.page) ? `p. ${s.page}` : s.page)].filter(Boolean).join(", ");
+  });
+  const more = ids.length - shown.length;
+  return shown.join("; ") + (more > 0 ? `; and ${more} more` : "");
+}
 const originOf = (f: { readonly how: How; readonly sources: readonly SourceId[]; readonly note?: string }): Cite => ({
   cite: f.note ? `${citation(f.sources)} (${f.note})` : citation(f.sources),
   how: f.how,
@@ -113,7 +114,7 @@ export function rowLetter(kind: TapeKind, width: number, letter: string): Given 
   const onReel = rowFigure(kind, width, letter);
   if (!onReel) return undefined;
   return keep(`${onReel.address} as drawn`, (address) => {
-    if (!onReel.unknown) return { ...onReel, address, scatters: [] };
+    if (!onReel.unknown) return { ...onReel, address, scatters: [], text: onReel.text.replace(/ [±+].*(?= mm$)/, "") };
     const { symbol, dimension, origin } = onReel;
     const middle = `${+(believed(onReel.unknown, 0) * 1e3).toPrecision(4)} mm`;
     return { ...tabled(address, symbol, middle, dimension, origin as Cite), letter: "g" };

@@ -1,0 +1,39 @@
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { CallError, writeWhole } from "./folder.ts";
+import { nearest } from "@tapeworthy/project";
+
+/** Where the bundled examples lie. */
+const examplesFolder = fileURLToPath(new URL("../../../examples/", import.meta.url));
+export const exampleNames = (): string[] =>
+  existsSync(examplesFolder)
+    ? readdirSync(examplesFolder, { withFileTypes: true })
+        .filter((e) => e.isDirectory())
+        .map((e) => e.name)
+        .sort()
+    : [];
+
+/** Copies an example into a new folder. Throws CallError where the name is taken or the example is not there. Returns the files written. */
+export function startProject(folder: string, example: string): string[] {
+  const known = exampleNames();
+  if (!known.includes(example)) {
+    const near = nearest(example, known);
+    throw new CallError(`There is no example "${example}".${near ? ` Did you mean "${near}"?` : ` There ${known.length === 1 ? "is" : "are"}: ${known.join(", ") || "none"}.`}`);
+  }
+  if (existsSync(folder)) throw new CallError(`"${folder}" is there already; nothing was written.`);
+  const written: string[] = [];
+  const copy = (inner: string): void => {
+    for (const name of readdirSync(join(examplesFolder, example, inner)).sort()) {
+      const path = join(inner, name);
+      const from = join(examplesFolder, example, path);
+      if (statSync(from).isDirectory()) copy(path);
+      else if (/\.(yaml|csv|md)$/.test(name)) {
+        writeWhole(join(folder, path), readFileSync(from, "utf8"));
+        written.push(path);
+      }
+    }
+  };
+  copy("");
+  return written;
+}

@@ -38,7 +38,7 @@ const forTests = Object.keys(manifest(".").devDependencies ?? {});
  * @param {string[]} declared dependencies of the folder's package.json
  */
 function faults(folder, file, source, declared) {
-  const isTest = file.endsWith(".test.ts");
+  const isTest = /\.(test|fixture)\.ts$/.test(file);
   return importsOf(source).flatMap((specifier) => {
     const say = (/** @type {string} */ claim) => [`${file} imports ${specifier}: ${claim}`];
     if (specifier.startsWith("node:") || builtinModules.includes(specifier))

@@ -50,6 +50,9 @@ function one(texts: Texts, project: Project, address: string, value: string): Te
   if (assumption) return withAssumption(texts, assumption, value);
   if (address.startsWith("catalogue/"))
     throw new CallError(`"${address}" is the catalogue's. Give the number in the tape's file; "tapeworthy why CHECK --tape TAPE" shows where it enters.`);
+  const tape = /^(tapes\/[^/]+)\/(.+)$/.exec(address);
+  if (tape && texts.has(`${tape[1]}.yaml`))
+    throw new CallError(`"${address}" stands in no file yet: add "${tape[2]!.replace(".", ": ")}: ${value}" to ${tape[1]}.yaml.`);
   const near = nearest(address, [...project.givens.keys(), ...assumptionNames.map((n) => `assume/${n}`)]);
   throw new CallError(`There is no number at "${address}".${near ? ` Did you mean "${near}"?` : ' Addresses look like "plover/nip.preload".'}`);
 }

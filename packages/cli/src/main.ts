@@ -1,4 +1,4 @@
-import { checkNamed, checks, explain, type TapeResult } from "@tapeworthy/core";
+import { checkNamed, checks, explain, type TapeKind, type TapeResult } from "@tapeworthy/core";
 import { type JsonSchema, jsonSchema, nearest, type Project, schemaKinds, type SchemaKind, type Texts } from "@tapeworthy/project";
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
 import { CallError, readFolder } from "./folder.ts";
@@ -7,6 +7,7 @@ import { sceneOf } from "./job.ts";
 import { paintFor } from "./paint.ts";
 import { Progress } from "./progress.ts";
 import { type CheckResult, exitCodeOf, runCheck } from "./run-check.ts";
+import { catalogueLines, catalogueWidths, disagreementsOn, familiesIn, showCatalogue } from "./show-catalogue.ts";
 import { showCheck } from "./show-check.ts";
 import { showWhy } from "./show-why.ts";
 import { exampleNames, startProject } from "./start-project.ts";
@@ -151,6 +152,21 @@ function unitFor(project: Project, tape: string, unit: string | undefined): stri
   if (wanting.length === 1) return wanting[0]!;
   throw new CallError(wanting.length === 0 ? `No unit wants "${tape}"; name one with --unit.` : `${wanting.join(" and ")} want "${tape}"; name one with --unit.`);
 }
+
+program
+  .command("catalogue")
+  .description("what the standards say of a width: each letter with its source, where sources differ, usual parts")
+  .argument("<width>", "nominal width of the tape, mm")
+  .addOption(new Option("--kind <kind>", "kind of carrier tape").choices(["embossed", "punched"]).default("embossed"))
+  .addOption(jsonOption())
+  .addHelpText("after", "\nExample:\n  tapeworthy catalogue 24")
+  .action((text: string, options: { readonly kind: TapeKind; readonly json?: true }) => {
+    const widths = catalogueWidths(options.kind);
+    const w = Number(text.replace(/\s*mm$/, ""));
+    if (!widths.includes(w)) throw new CallError(`There is no ${options.kind} tape of "${text}". Widths: ${widths.join(", ")}.`);
+    if (options.json) printJson({ version, kind: options.kind, W: w, letters: catalogueLines(options.kind, w), disagreements: disagreementsOn(w), families: familiesIn(options.kind, w) });
+    else print(showCatalogue(options.kind, w, width()));
+  });
 
 program
   .command("start")

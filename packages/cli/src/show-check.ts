@@ -24,7 +24,7 @@ export function showDecisive(d: DecisiveFinding): string {
   const guess = `guess ${show(d.guess.low)} to ${show(d.guess.high)}`;
   return d.tipping === null
     ? `hangs on ${d.address} most, though on no number alone (${guess}); ${measured}`
-    : `hangs on ${d.address}: tips at ${show(d.tipping)} (${guess}); ${measured}`;
+    : `hangs on ${d.address}: tips at ${show(d.tipping)}${d.when ? ` with ${d.when.map((w) => `${w.address} ${w.word}`).join(" and ")}` : ""} (${guess}); ${measured}`;
 }
 
 /** The table of one unit: a line a tape, the first stopper's sentence, and what decides where it depends. */

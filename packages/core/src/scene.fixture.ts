@@ -72,10 +72,9 @@ interface Design {
   readonly rests?: UnitData["tape"]["rests on"];
   readonly route: readonly Piece[];
   /** Members beside tape and serves, made with the unit's letters and marks. */
-  readonly more: (at: (path: string, symbol: string, text: string, unit?: string) => Given) => Omit<
-    UnitData,
-    "format" | "unit" | "serves" | "tape"
-  >;
+  readonly more: (
+    at: (path: string, symbol: string, text: string, unit?: string) => Given,
+  ) => Omit<UnitData, "format" | "unit" | "serves" | "tape">;
   readonly guided?: string;
 }
 
@@ -96,7 +95,9 @@ function unit({ name, width, rests = "underside", route, more, guided }: Design)
       ? { line: at(`route.${i}.line`, "l", p.line) }
       : "mark" in p
         ? { mark: p.mark }
-        : { arc: { radius: at(`route.${i}.radius`, "r", p.radius), turn: at(`route.${i}.turn`, "turn", p.turn, "deg") } },
+        : {
+            arc: { radius: at(`route.${i}.radius`, "r", p.radius), turn: at(`route.${i}.turn`, "turn", p.turn, "deg") },
+          },
   ) as unknown as UnitData["tape"]["route"];
   const place = {
     mark: "pick",
@@ -112,8 +113,15 @@ function unit({ name, width, rests = "underside", route, more, guided }: Design)
       width: at("section.width", "c", "W + 0.45 ±0.10 mm"),
       ...(guided ? { "guided length": at("section.guided length", "L", guided) } : {}),
       ledge: { near: at("ledge.near", "near", "2.6 mm"), far: at("ledge.far", "far", "0.7 mm") },
-      groove: { depth: at("groove.depth", "d", "K0 + 0.9 ±0.15 mm"), margin: at("groove.margin", "m", "0.75 ±0.15 mm") },
-      lips: { near: at("lips.near", "near", "0.9 mm"), far: at("lips.far", "far", "0.7 mm"), gap: at("lips.gap", "g", "T + 0.35 ±0.10 mm") },
+      groove: {
+        depth: at("groove.depth", "d", "K0 + 0.9 ±0.15 mm"),
+        margin: at("groove.margin", "m", "0.75 ±0.15 mm"),
+      },
+      lips: {
+        near: at("lips.near", "near", "0.9 mm"),
+        far: at("lips.far", "far", "0.7 mm"),
+        gap: at("lips.gap", "g", "T + 0.35 ±0.10 mm"),
+      },
     },
   };
   const marked = (what: "x" | "route"): Record<string, Quantity> =>
@@ -135,10 +143,25 @@ function unit({ name, width, rests = "underside", route, more, guided }: Design)
 }
 
 type At = (path: string, symbol: string, text: string, unit?: string) => Given;
-const guide = (at: At, name: string, through: readonly [string, string, string], along: readonly [number, number, number], radius: string, kind: "bar" | "roller" = "bar") => ({
+const guide = (
+  at: At,
+  name: string,
+  through: readonly [string, string, string],
+  along: readonly [number, number, number],
+  radius: string,
+  kind: "bar" | "roller" = "bar",
+) => ({
   name,
-  through: [at(`${name}.x`, "x", through[0]), at(`${name}.y`, "y", through[1]), at(`${name}.z`, "z", through[2])] as const,
-  along: [at(`${name}.u`, "u", `${along[0]}`, ""), at(`${name}.v`, "v", `${along[1]}`, ""), at(`${name}.w`, "w", `${along[2]}`, "")] as const,
+  through: [
+    at(`${name}.x`, "x", through[0]),
+    at(`${name}.y`, "y", through[1]),
+    at(`${name}.z`, "z", through[2]),
+  ] as const,
+  along: [
+    at(`${name}.u`, "u", `${along[0]}`, ""),
+    at(`${name}.v`, "v", `${along[1]}`, ""),
+    at(`${name}.w`, "w", `${along[2]}`, ""),
+  ] as const,
   radius: at(`${name}.radius`, "r", radius),
   kind,
 });
@@ -187,7 +210,15 @@ export const overhead = (width = 24): Unit =>
     name: `overhead ${width}`,
     width,
     rests: "cover side",
-    route: [{ line: "96 mm" }, { mark: "peel" }, { line: "10 mm" }, { mark: "pick" }, { line: "20 mm" }, { radius: "R + 30 mm", turn: "-20 deg" }, { line: "20 mm" }],
+    route: [
+      { line: "96 mm" },
+      { mark: "peel" },
+      { line: "10 mm" },
+      { mark: "pick" },
+      { line: "20 mm" },
+      { radius: "R + 30 mm", turn: "-20 deg" },
+      { line: "20 mm" },
+    ],
     more: (at) => ({
       film: {
         opens: "whole width",
@@ -198,7 +229,11 @@ export const overhead = (width = 24): Unit =>
       },
       sprocket: sprocket(at),
       nip: {
-        rollers: { radius: [at("nip.radius.0", "r", "5.0 mm"), at("nip.radius.1", "r", "6.0 mm")], grip: at("nip.grip", "f", "0.3*b"), material: ["NBR"] },
+        rollers: {
+          radius: [at("nip.radius.0", "r", "5.0 mm"), at("nip.radius.1", "r", "6.0 mm")],
+          grip: at("nip.grip", "f", "0.3*b"),
+          material: ["NBR"],
+        },
         friction: [at("nip.friction", "mu", "0.5..1.0 guess", "")],
         preload: at("nip.preload", "N", "7.2 ±0.5 N", "N"),
         slip: { kind: "clutch", torque: at("nip.torque", "M", "16 ±1.5 N*mm", "N*mm") },
@@ -251,7 +286,13 @@ export const oneSeal = (width = 8): Unit =>
   });
 
 type FilmData = NonNullable<TapeData["film"]>;
-function tape(name: string, width: number, kind: "embossed" | "punched", film: FilmData | undefined, more: Partial<TapeData> = {}): Tape {
+function tape(
+  name: string,
+  width: number,
+  kind: "embossed" | "punched",
+  film: FilmData | undefined,
+  more: Partial<TapeData> = {},
+): Tape {
   const cut = cuts[width]!;
   const at = (letter: string, text: string) => written(`${name}/${letter}`, letter, text, "mm", {}, "reel");
   const data: TapeData = {

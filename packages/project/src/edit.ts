@@ -1,5 +1,5 @@
-import { isPlace, type Given, type Place } from "@tapeworthy/core";
 import { ChangeSet, Text } from "@codemirror/state";
+import { type Given, isPlace, type Place } from "@tapeworthy/core";
 import { SourceFile } from "./source.ts";
 
 /** An edit of one file's text: it keeps comments and order, can be inverted and composed, and turns into JSON. */
@@ -12,7 +12,10 @@ const textOf = (text: string): Text => Text.of(text.split("\n"));
 /** The text after an edit. Throws RangeError where the edit was made for a text of another length. */
 export const applied = (edit: Edit, text: string): string => edit.changes.apply(textOf(text)).toString();
 /** The edit that takes an edit back; `text` is the text before it. */
-export const inverse = (edit: Edit, text: string): Edit => ({ file: edit.file, changes: edit.changes.invert(textOf(text)) });
+export const inverse = (edit: Edit, text: string): Edit => ({
+  file: edit.file,
+  changes: edit.changes.invert(textOf(text)),
+});
 
 /** Replaces what stands at a place. One changed value is one changed line. */
 export function replaced(text: string, place: Place, value: string): Edit {
@@ -20,12 +23,17 @@ export function replaced(text: string, place: Place, value: string): Edit {
   const to = from + place.length;
   // A quoted value keeps its quotes.
   const quote = text[from] === '"' || text[from] === "'" ? text[from]! : "";
-  const inner = quote === '"' ? JSON.stringify(value).slice(1, -1) : quote === "'" ? value.replaceAll("'", "''") : value;
+  const inner =
+    quote === '"' ? JSON.stringify(value).slice(1, -1) : quote === "'" ? value.replaceAll("'", "''") : value;
   const insert = quote === "" && needsQuotes(value) ? JSON.stringify(value) : `${quote}${inner}${quote}`;
   return { file: place.file, changes: ChangeSet.of({ from, to, insert }, text.length) };
 }
-/** A plain value would end early or be taken for something else. */
-const needsQuotes = (value: string): boolean => /^[\s&*!|>'"%@`{[\]},#?-]|: |\s#|[\n,{}[\]]|\s$/.test(value) && !/^-[\d(]/.test(value.replace(/[,{}[\]]/g, "{"));
+/**
+ * Whether a plain value would end early or be taken for something else, wherever it stands: within brackets a comma or a bracket
+ * ends it, everywhere ": " and " #" do, and a sign of YAML's own must not begin it.
+ */
+const needsQuotes = (value: string): boolean =>
+  value === "" || /^[\s&*!|>'"%@`#?:]|^-(?=\s|$)|^---|^\.\.\.|:(?=\s|$)|\s#|[\n\r\t,{}[\]]|\s$/.test(value);
 
 /** Gives a number of a file another text. Throws RangeError for one that stands in no file. */
 export function valueChanged(texts: ReadonlyMap<string, string>, given: Given, value: string): Edit {

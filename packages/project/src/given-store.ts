@@ -1,46 +1,68 @@
-import type { Given, GivenSpec, Model, Place, Quantity } from "@tapeworthy/core";
-import { actualReads } from "./read.ts";
+import { type Given, type GivenSpec, isPlace, type Origin, type Place, type Quantity } from "@tapeworthy/core";
+import { actualReads } from "./actual.ts";
+
+type Reads = Readonly<Record<string, Quantity>>;
+interface Kept {
+  readonly given: Given;
+  readonly reads: Reads;
+  readonly level: string;
+  /** The reading of its file that last met it. */
+  reading: object;
+}
 
 /**
- * Givens kept over edits: one whose text and reads are unchanged stays the same object, so its identity stays the key of
- * whatever was computed from it. Its place moves along when lines above it change.
+ * What was read, kept over edits: a given whose text and reads are unchanged stays the same object, so its identity stays the key
+ * of whatever was computed from it. Its place moves along when lines above it change.
  */
 export class GivenStore {
   /** By address: one entry a variant, since a family's letters differ by width. */
-  private readonly lists = new Map<string, { readonly given: Given; readonly reads: Readonly<Record<string, Quantity>>; readonly level: string }[]>();
+  private readonly lists = new Map<string, readonly Kept[]>();
+  private readonly made = new Map<string, { readonly parts: readonly unknown[]; readonly thing: unknown }>();
 
-  given(spec: Omit<GivenSpec, "reads">, reads: Readonly<Record<string, Quantity>>, actual: readonly string[], make: (spec: GivenSpec) => Given): Given {
-    const identity = Object.entries(reads);
+  /**
+   * `reading` is one and the same object while a file is read: two texts that are alike but stand in two places (overrides of two
+   * widths) are two numbers, each with its own place.
+   */
+  given(
+    spec: Omit<GivenSpec, "reads">,
+    reads: Reads,
+    actual: readonly string[],
+    reading: object,
+    make: (spec: GivenSpec) => Given,
+  ): Given {
+    const names = Object.entries(reads);
     const list = this.lists.get(spec.address) ?? [];
     const before = list.find(
       (one) =>
         one.given.text === spec.text &&
         one.level === spec.level &&
-        Object.keys(one.reads).length === identity.length &&
-        identity.every(([name, q]) => one.reads[name] === q),
+        Object.keys(one.reads).length === names.length &&
+        names.every(([name, q]) => one.reads[name] === q) &&
+        (one.reading !== reading || samePlace(one.given.origin, spec.origin)),
     );
     if (before) {
+      before.reading = reading;
       Object.assign(before.given.origin as { -readonly [K in keyof Place]: Place[K] }, spec.origin);
       return before.given;
     }
-    const place = { ...(spec.origin as Place) };
     const fresh = make({
       ...spec,
-      origin: place,
+      origin: { ...spec.origin },
       reads: actual.length === 0 ? () => reads : (scene) => ({ ...reads, ...actualReads(actual, scene) }),
     });
-    list.push({ given: fresh, reads, level: spec.level });
-    this.lists.set(spec.address, list.slice(-64));
+    this.lists.set(spec.address, [...list, { given: fresh, reads, level: spec.level, reading }].slice(-64));
     return fresh;
   }
 
-  /** A model of the loader's own (a mark's position), kept while what it is made of stays the same. */
-  model(key: string, parts: readonly Quantity[], make: () => Model): Model {
-    const before = this.models.get(key);
-    if (before && before.parts.length === parts.length && before.parts.every((q, i) => q === parts[i])) return before.model;
-    const fresh = make();
-    this.models.set(key, { model: fresh, parts });
-    return fresh;
+  /** Anything made of the same parts as last time: a mark's position, a file whose text has not changed. */
+  kept<T>(key: string, parts: readonly unknown[], make: () => T): T {
+    const before = this.made.get(key);
+    if (before && before.parts.length === parts.length && before.parts.every((part, i) => part === parts[i]))
+      return before.thing as T;
+    const thing = make();
+    this.made.set(key, { parts, thing });
+    return thing;
   }
-  private readonly models = new Map<string, { readonly model: Model; readonly parts: readonly Quantity[] }>();
 }
+const samePlace = (a: Origin, b: Origin): boolean =>
+  isPlace(a) && isPlace(b) ? a.line === b.line && a.column === b.column : isPlace(a) === isPlace(b);

@@ -1,4 +1,15 @@
-import { assumptions, builtForLetters, type Field, type Members, tapeFields, unitFields } from "@tapeworthy/core";
+import {
+  assumptions,
+  builtForLetters,
+  type Field,
+  isPure,
+  type Members,
+  type QuantityField,
+  quantity,
+  tapeFields,
+  unitFields,
+  unitOf,
+} from "@tapeworthy/core";
 import { knownFields, projectFields } from "./project-fields.ts";
 
 /** A JSON Schema (draft 2020-12), as an editor of YAML reads it. */
@@ -16,19 +27,47 @@ export function jsonSchema(kind: SchemaKind): JsonSchema {
       return { ...head, ...schemaOf(tapeFields) };
     case "project": {
       const plain = schemaOf(projectFields) as { properties: Record<string, unknown> };
-      const assume = Object.fromEntries(Object.entries(assumptions).map(([name, a]) => [name, quantityText(`${a.means}; otherwise ${a.text}`, a.text)]));
-      return { ...head, ...plain, properties: { ...plain.properties, assume: { type: "object", properties: assume, additionalProperties: false } } };
+      const assume = Object.fromEntries(
+        Object.entries(assumptions).map(([name, { unit, means, text }]) => [
+          name,
+          schemaOf(quantity(unit, `${means}; otherwise ${text}`, { example: text })),
+        ]),
+      );
+      const description = "your own values for what is otherwise assumed";
+      return {
+        ...head,
+        ...plain,
+        properties: {
+          ...plain.properties,
+          assume: { type: "object", description, properties: assume, additionalProperties: false },
+        },
+      };
     }
     case "known":
       return { ...head, ...schemaOf(knownFields) };
   }
 }
 
-const quantityText = (description: string, example: string): JsonSchema => ({ type: ["string", "number"], description, examples: [example] });
+/** A quantity is text; where it may be a plain number, YAML reads that as a number. */
+function quantitySchema({ unit, means, example }: QuantityField): JsonSchema {
+  const bare = unit === "any" || (isPure(unitOf(unit).dimension) && !["deg", "mrad"].includes(unit));
+  return {
+    type: bare ? ["string", "number"] : "string",
+    description: unit === "" || unit === "any" ? means : `${means} (${unit})`,
+    examples: [example],
+  };
+}
 
 function unitSchema(): JsonSchema {
   const plain = schemaOf(unitFields) as { properties: Record<string, unknown> };
-  const pocket = { type: "object", properties: Object.fromEntries(Object.entries(builtForLetters).map(([k, f]) => [k, schemaOf(f)])), additionalProperties: false };
+  const pocket = {
+    type: "object",
+    description: "letters of the pocket with their values",
+    properties: Object.fromEntries(Object.entries(builtForLetters).map(([k, f]) => [k, schemaOf(f)])),
+    additionalProperties: false,
+  };
+  const tape = { type: "string", description: "a tape of this project, by its file's name without .yaml" };
+  const tapes = { type: "array", description: "tapes of this project: the greatest of each letter", items: tape };
   const width = "^[0-9]+$";
   return {
     ...plain,
@@ -37,14 +76,20 @@ function unitSchema(): JsonSchema {
       "built for": {
         type: "object",
         description: "per width the pocket the variant is cut to: letters with values, a tape, or a list of tapes",
-        patternProperties: { [width]: { anyOf: [pocket, { type: "string" }, { type: "array", items: { type: "string" } }] } },
+        patternProperties: { [width]: { description: "the pocket of this width", anyOf: [pocket, tape, tapes] } },
         additionalProperties: false,
       },
-      let: { type: "object", description: "names of your own, from the tape's letters and those above", additionalProperties: quantityText("a quantity", "K0 + 0.1 mm") },
+      let: {
+        type: "object",
+        description: "names of your own, from the tape's letters and those above",
+        additionalProperties: schemaOf(quantity("any", "a quantity", { example: "K0 + 0.1 mm" })),
+      },
       "per width": {
         type: "object",
         description: "for one width, paths into this file with other values",
-        patternProperties: { [width]: { type: "object" } },
+        patternProperties: {
+          [width]: { type: "object", description: "paths with their values, as nip.preload: 7 ±1 N" },
+        },
         additionalProperties: false,
       },
     },
@@ -55,10 +100,10 @@ function schemaOf(field: Field): JsonSchema {
   const described = "means" in field ? { description: field.means } : {};
   switch (field.kind) {
     case "quantity":
-      return quantityText(field.unit === "" || field.unit === "any" ? field.means : `${field.means} (${field.unit})`, field.example);
+      return quantitySchema(field);
     case "word":
       return field.of
-        ? { ...described, anyOf: [{ enum: field.of }, ...(field.of.some((w) => /^(true|false|\d+)$/.test(w)) ? [{ enum: field.of.map((w) => JSON.parse(/^(true|false|\d+)$/.test(w) ? w : JSON.stringify(w))) }] : [])] }
+        ? { ...described, enum: field.of.flatMap(asYamlReads) }
         : { ...described, type: ["string", "number"] };
     case "text":
       return { ...described, type: ["string", "number"] };
@@ -67,7 +112,13 @@ function schemaOf(field: Field): JsonSchema {
       return field.orOne ? { ...described, anyOf: [list, schemaOf(field.of)] } : list;
     }
     case "tuple":
-      return { ...described, type: "array", prefixItems: field.of.map(schemaOf), items: false, minItems: field.of.length };
+      return {
+        ...described,
+        type: "array",
+        prefixItems: field.of.map(schemaOf),
+        items: false,
+        minItems: field.of.length,
+      };
     case "map":
       return { ...described, type: "object", additionalProperties: schemaOf(field.of) };
     case "either":
@@ -90,7 +141,9 @@ function membersOf(members: Members): { properties: Record<string, JsonSchema>; 
   for (const [name, member] of Object.entries(members)) {
     if (member.kind === "optional") {
       const inner = schemaOf(member.of);
-      properties[name] = member.of.kind === "group" ? { anyOf: [inner, { const: "none" }] } : inner;
+      properties[name] = takesText(member.of)
+        ? inner
+        : { description: inner.description, anyOf: [inner, { const: "none" }] };
     } else {
       properties[name] = schemaOf(member);
       required.push(name);
@@ -98,3 +151,8 @@ function membersOf(members: Members): { properties: Record<string, JsonSchema>; 
   }
   return { properties, required };
 }
+/** A field whose schema takes the word "none" as it takes any text. */
+const takesText = (field: Field): boolean =>
+  field.kind === "quantity" || field.kind === "text" || (field.kind === "word" && field.of === undefined);
+/** A word as text, and as the number or the truth value that YAML makes of it. */
+const asYamlReads = (word: string): unknown[] => (/^(true|false|\d+)$/.test(word) ? [word, JSON.parse(word)] : [word]);

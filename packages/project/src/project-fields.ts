@@ -7,18 +7,38 @@ export const projectFields = group("a project", {
   note: optional(text("anything worth knowing, in words")),
   requirement: optional(
     group("what is asked of every unit", {
-      "allow pairs": optional(quantity("", "share of unit-reel pairs that may break a window", { least: 0.0005, most: 0.4, example: "2 %" })),
-      "misfeed allowance": optional(quantity("", "share of indexes that may fail", { least: 0, most: 0.1, example: "0.00001" })),
+      "allow pairs": optional(
+        quantity("", "share of unit-reel pairs that may break a window", { least: 0.0005, most: 0.4, example: "2 %" }),
+      ),
+      "misfeed allowance": optional(
+        quantity("", "share of indexes that may fail", { least: 0, most: 0.1, example: "0.00001" }),
+      ),
       "index time": optional(quantity("ms", "time for one index", { least: 1, example: "100 ms" })),
       "pick tool": optional(quantity("mm", "radius the pick tool forgives", { least: 0.001, example: "0.12 mm" })),
     }),
   ),
-  "film speed": optional(quantity("mm/s", "mean speed of the film while it peels", { least: 0.1, most: 2000, example: "80 mm/s" })),
-  safety: optional(group("safeties", { "film break": optional(quantity("", "break of the film over the pull on it", { least: 1, most: 10, example: "1.5" })) })),
-  wanted: map(list(word("name of a tape file, without .yaml"), "tapes it should feed"), "for every unit, by its file's name, the tapes it should feed"),
+  "film speed": optional(
+    quantity("mm/s", "mean speed of the film while it peels", { least: 0.1, most: 2000, example: "80 mm/s" }),
+  ),
+  safety: optional(
+    group("safeties", {
+      "film break": optional(
+        quantity("", "break of the film over the pull on it", { least: 1, most: 10, example: "1.5" }),
+      ),
+    }),
+  ),
+  wanted: map(
+    list(word("name of a tape file, without .yaml"), "tapes it should feed"),
+    "for every unit, by its file's name, the tapes it should feed",
+  ),
   ladder: optional(list(word("name of a tape file"), "one tape a width for the ladder")),
   volume: optional(quantity("", "units a year", { least: 0, example: "400" })),
-  assume: optional(map(quantity("any", "a judgement or figure that no file gives", { example: "1.8..2.2 % guess" }), "your own values for what is otherwise assumed")),
+  assume: optional(
+    map(
+      quantity("any", "a judgement or figure that no file gives", { example: "1.8..2.2 % guess" }),
+      "your own values for what is otherwise assumed",
+    ),
+  ),
 });
 export type ProjectData = DataOf<typeof projectFields>;
 

@@ -6,17 +6,18 @@ import {
   asWritten,
   belief,
   type Given,
+  type Place,
   quantity,
   Realiser,
   type Requirement,
   type Scene,
   tabled,
-  unitOf,
 } from "@tapeworthy/core";
-import { didYouMean, type ProjectError } from "./error.ts";
+import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
 import { GivenStore } from "./given-store.ts";
+import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
 import { type KnownData, knownFields, type ProjectData, projectFields } from "./project-fields.ts";
-import { FieldReader } from "./read.ts";
+import { FieldReader, plainSetting, short } from "./read.ts";
 import { type MapSource, parseSource, type Source, SourceFile } from "./source.ts";
 import { readTapeFile, type TapeFile } from "./tape-file.ts";
 import { readUnitFile, type UnitFile } from "./unit-file.ts";
@@ -50,183 +51,338 @@ export interface Project {
 /** Text files of a project folder by their path in it: "units/plover.yaml". */
 export type Texts = ReadonlyMap<string, string>;
 /** Paths that belong to a project; anything else in the folder is left alone. */
-export const isProjectPath = (path: string): boolean => /^(project|known)\.yaml$|^(units|tapes)\/[^/]+\.yaml$/.test(path);
+export const isProjectPath = (path: string): boolean =>
+  /^(project|known)\.yaml$|^(units|tapes)\/[^/]+\.yaml$/.test(path);
 
 const stemOf = (path: string): string => path.replace(/^.*\//, "").replace(/\.yaml$/, "");
 
-/** Reads a project. All errors of all files come back together; there is a project only where there are none. */
+/** Names of the files that others may refer to. */
+interface FileNames {
+  readonly tapes: readonly string[];
+  readonly units: readonly string[];
+}
+
+/**
+ * Reads a project. All errors of all files come back together; there is a project only where there are none. With the store of an
+ * earlier reading, a file whose text has not changed is not read again, and numbers that have not changed stay the same objects.
+ */
 export function readProject(texts: Texts, store = new GivenStore()): { project?: Project; errors: ProjectError[] } {
-  const files = new Map([...texts].filter(([path]) => isProjectPath(path)).map(([path, text]) => [path, new SourceFile(path, text)]));
-  const errors: ProjectError[] = [];
+  const files = new Map(
+    [...texts].filter(([path]) => isProjectPath(path)).map(([path, text]) => [path, new SourceFile(path, text)]),
+  );
   const main = files.get("project.yaml");
-  if (!main) {
-    const place = { file: "project.yaml", line: 1, column: 1, length: 1 };
-    errors.push(new SourceFile("project.yaml", "").error(place, "no project.yaml in this folder", "the file that says which tapes are wanted", 'Begin with "tapeworthy start NAME --from EXAMPLE".'));
-    return { errors };
-  }
-  const inFolder = (folder: string) => [...files].filter(([path]) => path.startsWith(`${folder}/`)).sort(([a], [b]) => (a < b ? -1 : 1));
+  if (!main) return { errors: [noProject()] };
+  const errors: ProjectError[] = [];
+  const inFolder = (folder: string) =>
+    [...files].filter(([path]) => path.startsWith(`${folder}/`)).sort(([a], [b]) => (a < b ? -1 : 1));
+  const stems = (folder: string) => inFolder(folder).map(([path]) => stemOf(path));
+  const names: FileNames = { tapes: stems("tapes"), units: stems("units") };
 
   const tapes = new Map<string, TapeFile>();
   for (const [path, source] of inFolder("tapes")) {
-    const { file, errors: mine } = readTapeFile(source, stemOf(path), store);
+    const stem = stemOf(path);
+    const { file, errors: mine } = store.kept(path, [source.text], () => readTapeFile(source, stem, store));
     errors.push(...mine);
-    if (file) tapes.set(stemOf(path), file);
+    if (file) tapes.set(stem, file);
   }
-  const allTapes = inFolder("tapes").map(([path]) => stemOf(path));
+  const pockets = names.tapes.map((name) => tapes.get(name)?.pocket);
   const units = new Map<string, UnitFile>();
   for (const [path, source] of inFolder("units")) {
-    const { unit, errors: mine } = readUnitFile(source, stemOf(path), (name) => tapes.get(name)?.pocket, allTapes, store);
+    const stem = stemOf(path);
+    const pocketsOf = (name: string) => tapes.get(name)?.pocket;
+    const { unit, errors: mine } = store.kept(path, [source.text, names.tapes.join("/"), ...pockets], () =>
+      readUnitFile(source, stem, pocketsOf, names.tapes, store),
+    );
     errors.push(...mine);
-    if (unit) units.set(stemOf(path), unit);
+    if (unit) units.set(stem, unit);
   }
-  const allUnits = inFolder("units").map(([path]) => stemOf(path));
-  const names = { tapes: allTapes, units: allUnits };
-
-  const { data, requirement, givens, tree } = readMain(main, store, errors);
-  const wanted = new Map<string, readonly string[]>();
-  if (data && tree) {
-    checkReferences(main, tree, names, units, tapes, errors);
-    for (const [unit, list] of Object.entries(data.wanted)) wanted.set(unit, list);
-  }
+  const {
+    data,
+    requirement,
+    givens,
+    tree,
+    errors: ofMain,
+  } = store.kept("project.yaml", [main.text], () => readMain(main, store));
+  errors.push(...ofMain);
+  if (tree) checkReferences(main, tree, names, units, tapes, errors);
   const known = readKnown(files.get("known.yaml"), names, store, errors);
-  if (errors.length > 0 || !data) return { errors: sorted(errors) };
+  if (errors.length > 0 || !data) return { errors: eachOnce(errors) };
+  for (const [kind, read] of [
+    ["tapes", tapes],
+    ["units", units],
+  ] as const)
+    for (const name of names[kind])
+      if (!read.has(name))
+        throw new Error(`${kind}/${name}.yaml was left out without a word; please report this with the file`);
+  const wanted = new Map<string, readonly string[]>(Object.entries(data.wanted));
+  checkOnTapes(wanted, units, tapes, errors);
+  if (errors.length > 0) return { errors: eachOnce(errors) };
+
   const all = new Map(givens);
   for (const file of tapes.values()) for (const [address, g] of file.tape.givens) all.set(address, g);
-  for (const file of units.values()) for (const variant of file.variants.values()) for (const [address, g] of variant.givens) all.set(address, g);
+  for (const file of units.values())
+    for (const variant of file.variants.values()) for (const [address, g] of variant.givens) all.set(address, g);
   return {
     project: { name: data.project, requirement, units, tapes, wanted, known, ladder: data.ladder, files, givens: all },
-    errors: [],
+    errors,
   };
 }
-const sorted = (errors: ProjectError[]): ProjectError[] =>
-  [...errors].sort((a, b) => (a.place.file < b.place.file ? -1 : a.place.file > b.place.file ? 1 : a.place.line - b.place.line || a.place.column - b.place.column));
+function noProject(): ProjectError {
+  const place = { file: "project.yaml", line: 1, column: 1, length: 1 };
+  return new SourceFile("project.yaml", "").error(
+    place,
+    "no project.yaml in this folder",
+    "the file that says which tapes are wanted",
+    'Begin with "tapeworthy start NAME --from EXAMPLE".',
+  );
+}
 
 interface Main {
   readonly data?: ProjectData;
   readonly requirement: Requirement;
   readonly givens: ReadonlyMap<string, Given>;
   readonly tree?: MapSource;
+  readonly errors: readonly ProjectError[];
 }
-function readMain(source: SourceFile, store: GivenStore, errors: ProjectError[]): Main {
+const symbols: Readonly<Record<string, string>> = { "film speed": "v", "safety.film break": "s" };
+function readMain(source: SourceFile, store: GivenStore): Main {
   const defaults = plainRequirement();
-  const parsed = parseSource(source);
-  errors.push(...parsed.errors);
-  const { tree } = parsed;
-  if (!tree) return { requirement: defaults, givens: new Map() };
-  const mine: ProjectError[] = [];
-  const reader = new FieldReader({ source, prefix: "project/", level: "unit", names: () => ({}), actual: false, instead: new Map(), store, errors: mine });
-  // `assume:` is read against each assumption's own unit below.
-  const rest: Source = tree.kind === "map" ? { ...tree, entries: new Map([...tree.entries].filter(([key]) => key !== "assume")) } : tree;
+  const { tree, errors } = parseSource(source);
+  if (!tree) return { requirement: defaults, givens: new Map(), errors };
+  const reader = new FieldReader(
+    plainSetting({ source, prefix: "project/", level: "unit", store, errors, symbol: (path) => symbols[path] }),
+  );
+  // `assume:` is read against each assumption's own unit.
+  const rest: Source =
+    tree.kind === "map" ? { ...tree, entries: new Map([...tree.entries].filter(([key]) => key !== "assume")) } : tree;
   const data = reader.read(projectFields, rest, "") as ProjectData | undefined;
-  const assume: Record<Assumption, Given> = { ...defaults.assume };
-  const own = tree.kind === "map" ? tree.entries.get("assume")?.value : undefined;
-  const assumptionReader = new FieldReader({ ...reader.setting, prefix: "assume/" });
-  if (own && own.kind !== "map") mine.push(source.error(own.place, "no names", `names with values: ${assumptionNames.join(", ")}`));
-  if (own?.kind === "map")
-    for (const { key, keyPlace, value } of own.entries.values()) {
-      if (!Object.hasOwn(assumptions, key)) {
-        mine.push(source.error(keyPlace, `"${key}"`, "something that is assumed", didYouMean(key, assumptionNames) ?? `Assumed are: ${assumptionNames.join(", ")}.`));
-        continue;
-      }
-      const name = key as Assumption;
-      const { unit, means, symbol } = assumptions[name];
-      const g = assumptionReader.read(quantity(unit, means), value, name) as Given | undefined;
-      if (g) assume[name] = { ...g, symbol };
-    }
-  const limits = [...reader.limits, ...assumptionReader.limits];
-  if (mine.length === 0) {
-    const run = new Realiser({} as Scene, limits.map((l) => l.given)).run(asWritten);
-    for (const { given, field, place } of limits) {
-      const v = run.number(given);
-      if (!Number.isFinite(v)) mine.push(source.error(place, "a value that is not finite", "a finite number"));
-      else if ((field.least !== undefined && v < field.least * unitFactor(field.unit) * (1 - 1e-9)) || (field.most !== undefined && v > field.most * unitFactor(field.unit) * (1 + 1e-9)))
-        mine.push(source.error(place, given.text, `${field.means}, ${field.least ?? "any"} to ${field.most ?? "any"}${field.unit === "" ? "" : ` ${field.unit}`}`));
-    }
-  }
-  errors.push(...mine);
-  const givens = new Map([...reader.givens, ...assumptionReader.givens]);
-  if (!data || mine.length > 0 || tree.kind !== "map") return { requirement: defaults, givens };
+  const { assume, reader: ofAssume } = readAssume(
+    source,
+    tree.kind === "map" ? tree.entries.get("assume")?.value : undefined,
+    store,
+    errors,
+  );
+  const limits = [...reader.limits, ...ofAssume.limits];
+  checkLimits(limits, {} as Scene, "", (...fault) => errors.push(source.error(...fault)));
+  const givens = new Map([...reader.givens, ...ofAssume.givens]);
+  if (tree.kind !== "map") return { requirement: defaults, givens, errors };
+  if (!data || errors.length > 0) return { requirement: defaults, givens, tree, errors };
   const allowed = data.requirement?.["allow pairs"];
   const requirement: Requirement = {
     ...defaults,
-    assume,
-    allowPairs: allowed ? new Realiser({} as Scene, [allowed]).run(asWritten).number(allowed) : defaults.allowPairs,
-    filmSpeed: data["film speed"] ? { ...data["film speed"], symbol: "v" } : defaults.filmSpeed,
-    breakSafety: data.safety?.["film break"] ? { ...data.safety["film break"], symbol: "s" } : defaults.breakSafety,
+    assume: { ...defaults.assume, ...assume },
+    allowPairs: allowed ? nominal(allowed) : defaults.allowPairs,
+    filmSpeed: data["film speed"] ?? defaults.filmSpeed,
+    breakSafety: data.safety?.["film break"] ?? defaults.breakSafety,
   };
-  return { data, requirement, givens, tree };
+  return { data, requirement, givens, tree, errors };
 }
-const unitFactor = (unit: string): number => (unit === "any" || unit === "" ? 1 : unitOf(unit).factor);
+const nominal = (g: Given): number => new Realiser({} as Scene, [g]).run(asWritten).number(g);
 
+/** A project's own values for what is otherwise assumed. */
+function readAssume(
+  source: SourceFile,
+  own: Source | undefined,
+  store: GivenStore,
+  errors: ProjectError[],
+): { assume: Partial<Record<Assumption, Given>>; reader: FieldReader } {
+  const assume: Partial<Record<Assumption, Given>> = {};
+  const symbol = (path: string): string | undefined => (isAssumption(path) ? assumptions[path].symbol : undefined);
+  const reader = new FieldReader(plainSetting({ source, prefix: "assume/", level: "unit", store, errors, symbol }));
+  if (own?.kind === "scalar" || own?.kind === "list")
+    errors.push(source.error(own.place, "no names", `names with values: ${assumptionNames.join(", ")}`));
+  if (own?.kind !== "map") return { assume, reader };
+  for (const { key, keyPlace, value } of own.entries.values()) {
+    if (!isAssumption(key)) {
+      errors.push(
+        source.error(
+          keyPlace,
+          `"${short(key)}"`,
+          "something that is assumed",
+          didYouMean(key, assumptionNames) ?? `Assumed are: ${assumptionNames.join(", ")}.`,
+        ),
+      );
+      continue;
+    }
+    const { unit, means } = assumptions[key];
+    const g = reader.read(quantity(unit, means), value, key) as Given | undefined;
+    if (g) assume[key] = g;
+  }
+  return { assume, reader };
+}
+const isAssumption = (name: string): name is Assumption => Object.hasOwn(assumptions, name);
+
+let plain: Requirement | undefined;
 /** What holds where project.yaml says nothing: 2 % of pairs, 80 mm/s (4 mm in 50 ms), a film break 1.5 times the pull. */
 export function plainRequirement(): Requirement {
-  return {
+  plain ??= {
     allowPairs: 0.02,
-    filmSpeed: tabled("project/film speed", "v", "80 mm/s", [1, 0, -1, 0, 0], { cite: "4 mm in 50 ms, mean", how: "derived" }, "unit"),
-    breakSafety: tabled("project/safety.film break", "s", "1.5", [0, 0, 0, 0, 0], { cite: "common practice, no source", how: "read" }, "unit"),
-    front: belief("assume/peel front", "s_f", ["free", "clamped"], 0.5, { cite: "nobody knows: both bounds of the model are believed alike", how: "judgement" }),
+    filmSpeed: tabled(
+      "project/film speed",
+      "v",
+      "80 mm/s",
+      [1, 0, -1, 0, 0],
+      { cite: "4 mm in 50 ms, mean", how: "derived" },
+      "unit",
+    ),
+    breakSafety: tabled(
+      "project/safety.film break",
+      "s",
+      "1.5",
+      [0, 0, 0, 0, 0],
+      { cite: "common practice, no source", how: "read" },
+      "unit",
+    ),
+    front: belief("assume/peel front", "s_f", ["free", "clamped"], 0.5, {
+      cite: "nobody knows: both bounds of the model are believed alike",
+      how: "judgement",
+    }),
     assume: assumed(),
   };
+  return plain;
 }
 
-function checkReferences(source: SourceFile, tree: MapSource, names: { tapes: readonly string[]; units: readonly string[] }, units: ReadonlyMap<string, UnitFile>, tapes: ReadonlyMap<string, TapeFile>, errors: ProjectError[]): void {
-  const tape = (item: Source): string | undefined => {
-    if (item.kind !== "scalar") return undefined;
-    if (names.tapes.includes(item.text)) return item.text;
-    errors.push(source.error(item.place, `the tape "${item.text}"`, "the name of a file in tapes/, without .yaml", didYouMean(item.text, names.tapes) ?? (names.tapes.length > 0 ? `Tapes here: ${names.tapes.join(", ")}.` : "There is no tape file yet.")));
-    return undefined;
-  };
+/** Refers to a file by its name: undefined, and an error, where there is none. */
+function referTo(
+  kind: "unit" | "tape",
+  at: { readonly text: string; readonly place: Place },
+  names: FileNames,
+  source: SourceFile,
+  errors: ProjectError[],
+): string | undefined {
+  const known = names[`${kind}s`];
+  if (known.includes(at.text)) return at.text;
+  const stem = at.text.replace(/\.yaml$/, "");
+  const way = known.includes(stem) ? `Write "${stem}".` : didYouMean(stem, known);
+  const all =
+    known.length > 0
+      ? `${kind === "unit" ? "Units" : "Tapes"} here: ${known.join(", ")}.`
+      : `There is no ${kind} file yet.`;
+  errors.push(
+    source.error(
+      at.place,
+      `the ${kind} "${short(at.text)}"`,
+      `the name of a file in ${kind}s/, without .yaml`,
+      way ?? all,
+    ),
+  );
+  return undefined;
+}
+
+function checkReferences(
+  source: SourceFile,
+  tree: MapSource,
+  names: FileNames,
+  units: ReadonlyMap<string, UnitFile>,
+  tapes: ReadonlyMap<string, TapeFile>,
+  errors: ProjectError[],
+): void {
   const wanted = tree.entries.get("wanted")?.value;
-  if (wanted?.kind === "map")
-    for (const { key, keyPlace, value } of wanted.entries.values()) {
-      if (!names.units.includes(key)) errors.push(source.error(keyPlace, `the unit "${key}"`, "the name of a file in units/, without .yaml", didYouMean(key, names.units) ?? (names.units.length > 0 ? `Units here: ${names.units.join(", ")}.` : "There is no unit file yet.")));
-      if (value.kind !== "list") continue;
-      const seen = new Set<string>();
-      for (const item of value.items) {
-        const name = tape(item);
-        if (name === undefined) continue;
-        if (seen.has(name)) errors.push(source.error(item.place, `the tape "${name}" a second time`, "each tape once"));
-        seen.add(name);
-        const unit = units.get(key);
-        const served = tapes.get(name)?.tape;
-        if (unit && served && !unit.variants.has(served.row))
-          errors.push(source.error(item.place, `the tape "${name}", ${served.row} mm wide`, `a width that ${unit.name} is made in: ${unit.widths.join(", ")}`, `Add ${served.row} to its "serves: W", with its pocket under "built for".`));
-        if (unit && served && !unit.kinds.includes(served.kind))
-          errors.push(source.error(item.place, `the tape "${name}", ${served.kind}`, `a kind that ${unit.name} serves: ${unit.kinds.join(", ")}`));
-      }
+  for (const { key, keyPlace, value } of wanted?.kind === "map" ? wanted.entries.values() : []) {
+    referTo("unit", { text: key, place: keyPlace }, names, source, errors);
+    if (value.kind !== "list") continue;
+    const unit = units.get(key);
+    const seen = new Set<string>();
+    for (const item of value.items) {
+      const name = item.kind === "scalar" ? referTo("tape", item, names, source, errors) : undefined;
+      if (name === undefined) continue;
+      if (seen.has(name)) errors.push(source.error(item.place, `the tape "${name}" a second time`, "each tape once"));
+      seen.add(name);
+      const served = tapes.get(name)?.tape;
+      if (!unit || !served) continue;
+      if (!unit.variants.has(served.row))
+        errors.push(
+          source.error(
+            item.place,
+            `the tape "${name}", ${served.row} mm wide`,
+            `a width that ${unit.name} is made in: ${unit.widths.join(", ")}`,
+            `Add ${served.row} to its "serves: W", with its pocket under "built for".`,
+          ),
+        );
+      if (!unit.kinds.includes(served.kind))
+        errors.push(
+          source.error(
+            item.place,
+            `the tape "${name}", ${served.kind}`,
+            `a kind that ${unit.name} serves: ${unit.kinds.join(", ")}`,
+            `Add ${served.kind} to its "serves: kind".`,
+          ),
+        );
     }
+  }
   const ladder = tree.entries.get("ladder")?.value;
-  if (ladder?.kind === "list") ladder.items.forEach(tape);
+  for (const item of ladder?.kind === "list" ? ladder.items : [])
+    if (item.kind === "scalar") referTo("tape", item, names, source, errors);
 }
 
-function readKnown(source: SourceFile | undefined, names: { tapes: readonly string[]; units: readonly string[] }, store: GivenStore, errors: ProjectError[]): KnownRecord[] {
-  if (!source) return [];
-  const parsed = parseSource(source);
-  errors.push(...parsed.errors);
-  if (!parsed.tree) return [];
-  const mine: ProjectError[] = [];
-  const reader = new FieldReader({ source, prefix: "known/", level: "reel", names: () => ({}), actual: false, instead: new Map(), store, errors: mine });
-  const data = reader.read(knownFields, parsed.tree, "") as KnownData | undefined;
-  const list = parsed.tree.kind === "map" ? parsed.tree.entries.get("known")?.value : undefined;
-  const out: KnownRecord[] = [];
-  if (data && mine.length === 0) {
-    const count = (g: Given | undefined): number | undefined => (g ? new Realiser({} as Scene, [g]).run(asWritten).number(g) : undefined);
-    data.known.forEach((record, i) => {
-      const item = list?.kind === "list" ? list.items[i] : undefined;
-      const at = (key: string): Source => (item?.kind === "map" ? (item.entries.get(key)?.value ?? item) : parsed.tree!);
-      const refer = (key: "unit" | "tape", known: readonly string[]) => {
-        if (!known.includes(record[key])) mine.push(source.error(at(key).place, `the ${key} "${record[key]}"`, `the name of a file in ${key}s/, without .yaml`, didYouMean(record[key], known)));
-      };
-      refer("unit", names.units);
-      refer("tape", names.tapes);
-      const run = count(record["reels run"]);
-      const refused = count(record["reels refused"]);
-      for (const [key, value] of [["reels run", run], ["reels refused", refused]] as const)
-        if (value !== undefined && (!Number.isFinite(value) || value < 0 || value > 1e6 || !Number.isInteger(value))) mine.push(source.error(at(key).place, `${value} reels`, "a whole number of reels, 0 to 1000000"));
-      if (run !== undefined && refused !== undefined && refused > run) mine.push(source.error(at("reels refused").place, `${refused} reels refused of ${run}`, "no more refused than run"));
-      out.push({ unit: record.unit, tape: record.tape, result: record.result, reelsRun: run, reelsRefused: refused, note: record.note });
-    });
+/** What follows the tape on the reel has a value only with a tape: it must have one with every wanted tape. */
+function checkOnTapes(
+  wanted: ReadonlyMap<string, readonly string[]>,
+  units: ReadonlyMap<string, UnitFile>,
+  tapes: ReadonlyMap<string, TapeFile>,
+  errors: ProjectError[],
+): void {
+  for (const [name, list] of wanted) {
+    const { variants, following, source } = units.get(name)!;
+    for (const tapeName of list) {
+      const { tape } = tapes.get(tapeName)!;
+      const limits: readonly Limit[] = following.get(tape.row)!;
+      if (limits.length === 0) continue;
+      const scene = { unit: variants.get(tape.row)!, tape } as Scene;
+      checkLimits(
+        limits,
+        scene,
+        ` on the tape "${tapeName}"`,
+        (...fault) => errors.push(source.error(...fault)),
+        longestOfUnit,
+      );
+    }
   }
+}
+
+function readKnown(
+  source: SourceFile | undefined,
+  names: FileNames,
+  store: GivenStore,
+  errors: ProjectError[],
+): KnownRecord[] {
+  if (!source) return [];
+  const { tree, errors: mine } = parseSource(source);
+  if (!tree) {
+    errors.push(...mine);
+    return [];
+  }
+  const reader = new FieldReader(plainSetting({ source, prefix: "known/", level: "reel", store, errors: mine }));
+  const data = reader.read(knownFields, tree, "") as KnownData | undefined;
+  checkLimits(reader.limits, {} as Scene, "", (...fault) => mine.push(source.error(...fault)));
+  const list = tree.kind === "map" ? tree.entries.get("known")?.value : undefined;
+  for (const item of list?.kind === "list" ? list.items : [])
+    for (const kind of ["unit", "tape"] as const) {
+      const at = item.kind === "map" ? item.entries.get(kind)?.value : undefined;
+      if (at?.kind === "scalar") referTo(kind, at, names, source, mine);
+    }
+  const out = data && mine.length === 0 ? data.known.map((record) => recordOf(record, source, mine)) : [];
   errors.push(...mine);
   return mine.length === 0 ? out : [];
+}
+
+function recordOf(record: KnownData["known"][number], source: SourceFile, errors: ProjectError[]): KnownRecord {
+  const count = (key: "reels run" | "reels refused"): number | undefined => {
+    const g = record[key];
+    if (!g) return undefined;
+    const n = nominal(g);
+    if (!Number.isInteger(n)) errors.push(source.error(g.origin as Place, `${n} reels`, "a whole number of reels"));
+    return n;
+  };
+  const reelsRun = count("reels run");
+  const reelsRefused = count("reels refused");
+  if (reelsRun !== undefined && reelsRefused !== undefined && reelsRefused > reelsRun)
+    errors.push(
+      source.error(
+        record["reels refused"]!.origin as Place,
+        `${reelsRefused} reels refused of ${reelsRun}`,
+        "no more refused than run",
+      ),
+    );
+  return { unit: record.unit, tape: record.tape, result: record.result, reelsRun, reelsRefused, note: record.note };
 }

@@ -1,9 +1,18 @@
 import type { Place } from "@tapeworthy/core";
-import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node as YamlNode, parseDocument, type YAMLError } from "yaml";
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  parseDocument,
+  type YAMLError,
+  type Node as YamlNode,
+} from "yaml";
 import { ProjectError } from "./error.ts";
 
 /** A value of a file with its place, before anything is known of what it means. */
-export type Source = ScalarSource | ListSource | MapSource;
+export type Source = ScalarSource | ListSource | MapSource | BrokenSource;
 export interface ScalarSource {
   readonly kind: "scalar";
   readonly text: string;
@@ -20,6 +29,11 @@ export interface ListSource {
 export interface MapSource {
   readonly kind: "map";
   readonly entries: ReadonlyMap<string, Entry>;
+  readonly place: Place;
+}
+/** A value that could not be read and has been reported: whatever rests on it is left out in silence. */
+export interface BrokenSource {
+  readonly kind: "broken";
   readonly place: Place;
 }
 export interface Entry {
@@ -39,11 +53,12 @@ export class SourceFile {
     this.lines.addNewLine(0);
     for (let i = text.indexOf("\n"); i >= 0; i = text.indexOf("\n", i + 1)) this.lines.addNewLine(i + 1);
   }
+  /** The place of a stretch of text, up to the end of its first line. */
   place(from: number, to: number): Place {
-    const { line, col } = this.lines.linePos(Math.min(from, this.text.length));
-    const end = this.text.indexOf("\n", from);
-    const length = Math.max(1, Math.min(to, end < 0 ? this.text.length : end) - from);
-    return { file: this.file, line: Math.max(1, line), column: Math.max(1, col), length };
+    const start = Math.min(from, this.text.length);
+    const { line, col } = this.lines.linePos(start);
+    const end = start - col + 1 + this.lineText(line).length;
+    return { file: this.file, line, column: col, length: Math.max(1, Math.min(to, end) - start) };
   }
   offset(place: Place): number {
     return this.lines.lineStarts[place.line - 1]! + place.column - 1;
@@ -58,111 +73,270 @@ export class SourceFile {
   }
 }
 
-const longest = 1_000_000;
+const longest = 200_000;
 const deepest = 40;
 
-/** Parses a file's text. Errors of the text itself come back as data; the tree is there only where there are none. */
+/** Parses a file's text. What is wrong with the text comes back as data; there is a tree wherever its structure can be seen. */
 export function parseSource(source: SourceFile): { tree?: Source; errors: ProjectError[] } {
   const { text } = source;
+  const refuse = (from: number, to: number, found: string, expected: string, hint?: string) => ({
+    errors: [source.error(source.place(from, to), found, expected, hint)],
+  });
   if (text.length > longest)
-    return {
-      errors: [source.error(source.place(0, 1), `${text.length} characters`, `at most ${longest}`, "A design file is text a person reads; split it.")],
-    };
+    return refuse(
+      0,
+      1,
+      `${text.length} characters`,
+      `at most ${longest}`,
+      "A design file is text a person reads; split it.",
+    );
   const odd = text.search(controls);
-  if (odd >= 0)
-    return {
-      errors: [
-        source.error(source.place(odd, odd + 1), `the control character U+${text.charCodeAt(odd).toString(16).padStart(4, "0").toUpperCase()}`, "plain text", "Save the file as UTF-8 text."),
-      ],
-    };
+  if (odd >= 0) {
+    const code = text.charCodeAt(odd).toString(16).padStart(4, "0").toUpperCase();
+    return refuse(odd, odd + 1, `the control character U+${code}`, "plain text", "Save the file as UTF-8 text.");
+  }
   let doc: ReturnType<typeof parseDocument>;
   try {
-    doc = parseDocument(text, { prettyErrors: false, uniqueKeys: true, strict: true, version: "1.2", schema: "core", merge: false });
+    doc = parseDocument(text, {
+      prettyErrors: false,
+      uniqueKeys: true,
+      strict: true,
+      version: "1.2",
+      schema: "core",
+      merge: false,
+    });
   } catch (e) {
-    return { errors: [source.error(source.place(0, 1), `text that is not YAML (${(e as Error).message})`, "a design file")] };
+    if (!(e instanceof Error)) throw e;
+    return refuse(0, 1, `text that is not YAML (${e.message})`, "a design file");
   }
-  if (doc.errors.length > 0) return { errors: doc.errors.map((e) => ofYaml(source, e)) };
-  if (!doc.contents) return { errors: [source.error(source.place(0, 1), "an empty file", 'a design file that begins with "format: 1"')] };
-  const errors: ProjectError[] = [];
-  const tree = convert(doc.contents as YamlNode, source, errors, 0);
-  return tree && errors.length === 0 ? { tree, errors } : { errors };
+  // The structure is lost at the first fault; what the parser says after it follows from it. A key given twice loses nothing.
+  const errors = doc.errors.filter((e) => e.code === "DUPLICATE_KEY").map((e) => ofYaml(source, e));
+  const fatal = doc.errors.find((e) => e.code !== "DUPLICATE_KEY");
+  if (fatal) {
+    const deep = doc.errors.some((e) => /call stack/i.test(e.message)) ? tooDeep(text) : undefined;
+    if (deep !== undefined) return refuse(deep, deep + 1, "values nested very deeply", `at most ${deepest} levels`);
+    return { errors: [...errors.filter((e) => source.offset(e.place) < fatal.pos[0]), ofYaml(source, fatal)] };
+  }
+  const tree = doc.contents ? convert(doc.contents as YamlNode, source, errors, 0) : undefined;
+  if (!tree || isEmpty(tree)) return refuse(0, 1, "an empty file", 'a design file that begins with "format: 1"');
+  return { tree, errors };
 }
 // Control characters but tab, line feed and carriage return.
-const controls = new RegExp("[\\u0000-\\u0008\\u000b\\u000c\\u000e-\\u001f\\u007f]");
+const controls = /(?![\t\n\r])\p{Cc}/u;
 
-function convert(node: YamlNode, source: SourceFile, errors: ProjectError[], depth: number): Source | undefined {
+/** Where brackets or dashes first stand deeper than is allowed. */
+function tooDeep(text: string): number {
+  let depth = 0;
+  for (let i = 0; i < text.length; i++) {
+    if ("[{".includes(text[i]!)) depth++;
+    if ("]}".includes(text[i]!)) depth--;
+    if (depth > deepest) return i;
+  }
+  return Math.max(0, text.search(/(?:[-?:] ){40}/));
+}
+
+const noValue = [
+  "a value after the colon",
+  'Leave the line out, or write "none" for a member the unit has not.',
+] as const;
+
+function convert(node: YamlNode, source: SourceFile, errors: ProjectError[], depth: number): Source {
   const [from, to] = node.range ?? [0, 1];
   const place = source.place(from, to);
-  const refuse = (found: string, expected: string, hint?: string): undefined => {
-    errors.push(source.error(place, found, expected, hint));
-    return undefined;
+  const refuse = (at: Place, found: string, expected: string, hint?: string): BrokenSource => {
+    errors.push(source.error(at, found, expected, hint));
+    return { kind: "broken", place };
   };
-  if (depth > deepest) return refuse("values nested very deeply", `at most ${deepest} levels`);
-  if (isAlias(node)) return refuse(`the reference "*${node.source}"`, "a value", "Write the value out: every number has one place of its own.");
-  if ("anchor" in node && node.anchor) return refuse(`the anchor "&${node.anchor}"`, "a value", "Write the value out: every number has one place of its own.");
-  if ("tag" in node && node.tag && !node.tag.startsWith("tag:yaml.org,2002:") ) return refuse(`the tag ${node.tag}`, "a value");
+  if (depth > deepest) return refuse(place, "values nested very deeply", `at most ${deepest} levels`);
+  const extra = decoration(node, source);
+  if (extra) return refuse(...extra);
   if (isScalar(node)) {
     const quoted = node.type === "QUOTE_DOUBLE" || node.type === "QUOTE_SINGLE";
-    const text = quoted || node.type === "BLOCK_FOLDED" || node.type === "BLOCK_LITERAL" ? String(node.value) : (node.source ?? "");
+    const block = node.type === "BLOCK_FOLDED" || node.type === "BLOCK_LITERAL";
+    const text = quoted || block ? String(node.value) : (node.source ?? "");
     return { kind: "scalar", text, place, from: quoted ? from + 1 : from, to: quoted ? to - 1 : to };
   }
   if (isSeq(node)) {
-    const items = node.items.map((item) => convert(item as YamlNode, source, errors, depth + 1));
-    return items.every((i) => i !== undefined) ? { kind: "list", items, place } : undefined;
+    const items = node.items.map((item) => {
+      const inner = convert(item as YamlNode, source, errors, depth + 1);
+      return isEmpty(inner) ? refuse(inner.place, "an item without a value", "a value", "Leave it out.") : inner;
+    });
+    return { kind: "list", items, place };
   }
   if (isMap(node)) {
     const entries = new Map<string, Entry>();
-    let whole = true;
     for (const { key, value } of node.items) {
-      if (!isScalar(key)) {
-        whole = false;
-        errors.push(source.error(place, "a key that is no word", "a word and a colon"));
+      const keyNode = key as YamlNode | null;
+      const [keyFrom, keyTo] = keyNode?.range ?? [from, from + 1];
+      const keyPlace = source.place(keyFrom, keyTo);
+      const badKey = keyNode && decoration(keyNode, source);
+      if (badKey) {
+        refuse(...badKey);
         continue;
       }
-      const [kf, kt] = key.range ?? [from, from + 1];
-      const keyPlace = source.place(kf, kt);
+      if (!isScalar(key) || key.value === null) {
+        refuse(keyPlace, "a key that is no word", "a word and a colon");
+        continue;
+      }
       const name = typeof key.value === "string" ? key.value : (key.source ?? String(key.value));
-      if (value === null) {
-        whole = false;
-        errors.push(source.error(keyPlace, `"${name}" without a value`, "a value after the colon", 'Leave the line out, or write "none" for a member the unit has not.'));
-        continue;
-      }
-      const inner = convert(value as YamlNode, source, errors, depth + 1);
-      if (inner) {
-        const empty = inner.kind === "scalar" && inner.text === "";
-        if (empty) {
-          whole = false;
-          errors.push(source.error(keyPlace, `"${name}" without a value`, "a value after the colon", 'Leave the line out, or write "none" for a member the unit has not.'));
-        } else entries.set(name, { key: name, keyPlace, value: inner });
-      } else whole = false;
+      // A key given twice has been reported; the first one holds.
+      if (entries.has(name)) continue;
+      const inner = value === null ? undefined : convert(value as YamlNode, source, errors, depth + 1);
+      entries.set(name, {
+        key: name,
+        keyPlace,
+        value:
+          inner === undefined || isEmpty(inner) ? refuse(keyPlace, `"${name}" without a value`, ...noValue) : inner,
+      });
     }
-    return whole ? { kind: "map", entries, place } : undefined;
+    return { kind: "map", entries, place };
   }
-  return refuse("something unknown", "a value");
+  return refuse(place, "something unknown", "a value");
+}
+const isEmpty = (value: Source): boolean => value.kind === "scalar" && value.text === "";
+
+/** What YAML lets stand before a value and a design file does not: references, anchors, tags. */
+function decoration(
+  node: YamlNode,
+  source: SourceFile,
+): readonly [at: Place, found: string, expected: string, hint: string] | undefined {
+  const [from, to] = node.range ?? [0, 1];
+  const before = (sign: string, word: string): Place => {
+    const at = source.text.lastIndexOf(sign, Math.max(0, from - 1));
+    return at < 0 ? source.place(from, to) : source.place(at, at + word.length);
+  };
+  const hint = "Write the value out: every number has one place of its own.";
+  if (isAlias(node)) return [source.place(from, to), `the reference "*${node.source}"`, "a value", hint];
+  if ("anchor" in node && node.anchor)
+    return [before(`&${node.anchor}`, `&${node.anchor}`), `the anchor "&${node.anchor}"`, "a value", hint];
+  if (!("tag" in node) || !node.tag) return undefined;
+  const start = source.text.lastIndexOf("!", Math.max(0, from - 1));
+  const written =
+    start < 0
+      ? node.tag
+      : (source.text.slice(source.text.slice(0, start).search(/!*$/)).match(/^\S+/)?.[0] ?? node.tag);
+  return [
+    before(written, written),
+    `the tag "${written}"`,
+    "a value",
+    "Leave it out: what a value is follows from where it stands.",
+  ];
 }
 
 /** The YAML reader's errors in our words. */
 function ofYaml(source: SourceFile, e: YAMLError): ProjectError {
-  const [from, to] = e.pos;
-  const place = source.place(from, Math.max(from + 1, to));
-  const at = source.text.slice(from, Math.max(from + 1, to)).split("\n")[0]!.slice(0, 30);
+  const { text } = source;
+  const [from] = e.pos;
+  const rest = text.slice(from).split("\n")[0]!.trimEnd();
+  /** From the fault to the next space or sign, the way a person would point at it. */
+  const word = (rest.match(/^[^\s,{}[\]]+|^[,{}[\]]+/)?.[0] ?? rest.slice(0, 1)).slice(0, 30);
+  const at = source.place(from, from + Math.max(1, word.length));
+  const refuse = (found: string, expected: string, hint?: string, place = at) =>
+    source.error(place, found, expected, hint);
+  const oneLine = ['one "key: value" a line', 'Put a value that holds ": " in double quotes.'] as const;
   switch (e.code) {
-    case "DUPLICATE_KEY":
-      return source.error(place, `the key "${at.replace(/:.*/, "")}" a second time`, "each key once", "Remove one of the two.");
+    case "DUPLICATE_KEY": {
+      const key = text
+        .slice(from)
+        .match(/^"[^"\n]*"?|^'[^'\n]*'?|^[^:\n,{}[\]]*/)![0]
+        .trimEnd();
+      return refuse(
+        `the key "${key.replace(/^["']|["']$/g, "")}" a second time`,
+        "each key once",
+        "Remove one of the two.",
+        source.place(from, from + key.length),
+      );
+    }
     case "TAB_AS_INDENT":
-      return source.error(place, "a tab as indent", "spaces", "Indent with two spaces a level.");
-    case "BAD_INDENT":
-      return source.error(place, "a line indented differently from its neighbours", "the indent of the lines it belongs to");
-    case "MISSING_CHAR":
-      return source.error(place, "the end of a line or of the file", /'?(["\]},:'])'?/.test(e.message) ? `a closing sign (${e.message.match(/[\]}"':,]+/)?.[0] ?? "bracket"})` : "a closing sign");
+      return refuse("a tab as indent", "spaces", "Indent with two spaces a level.");
+    case "BAD_INDENT": {
+      const flow = /^Flow (map|seq)/.exec(e.message)?.[1];
+      if (!flow)
+        return refuse("a line indented differently from its neighbours", "the indent of the lines it belongs to");
+      return (
+        unclosed(source, from, flow === "map" ? "{" : "[") ??
+        refuse(`"${word}"`, `a closing "${flow === "map" ? "}" : "]"}" before it`)
+      );
+    }
+    case "MISSING_CHAR": {
+      const quote = /closing (["'])/.exec(e.message)?.[1];
+      const open = quote ? text.lastIndexOf(quote, from) : -1;
+      if (quote && open >= 0)
+        return refuse("a quote that is not closed", `a closing ${quote}`, undefined, source.place(open, open + 1));
+      if (/map values/.test(e.message)) return refuse(`"${word}" without a colon`, ...oneLine);
+      return refuse(`"${word}"`, "a comma, a colon or a closing bracket before it");
+    }
     case "MULTILINE_IMPLICIT_KEY":
-    case "BLOCK_AS_IMPLICIT_KEY":
-      return source.error(place, "a colon inside a value, or a key over two lines", 'one "key: value" a line', 'Put a value that holds ": " in double quotes.');
+    case "BLOCK_AS_IMPLICIT_KEY": {
+      const line = rest.replace(/\s+#.*/, "");
+      const whole = source.place(from, from + line.length);
+      if (/:\s/.test(line)) return refuse("a colon inside a value", ...oneLine, whole);
+      if (e.code === "BLOCK_AS_IMPLICIT_KEY")
+        return refuse(
+          "a value that goes on in the next line",
+          oneLine[0],
+          "Indent the next line like this one.",
+          whole,
+        );
+      const hint = line.includes(":")
+        ? "A blank stands behind the colon."
+        : "A colon and a blank stand behind the key.";
+      return refuse(`"${line.slice(0, 30)}" without a key`, oneLine[0], hint, whole);
+    }
+    case "BLOCK_IN_FLOW": {
+      const run = rest.match(/^[^,{}[\]]+/)?.[0] ?? word;
+      return refuse(
+        `"${run.slice(0, 40)}"`,
+        "a comma between two members",
+        oneLine[1],
+        source.place(from, from + run.length),
+      );
+    }
     case "UNEXPECTED_TOKEN":
-      return source.error(place, `"${at}"`, "a key, a list item or a value");
+      if (/node end/.test(e.message))
+        return refuse(
+          `"${word}" behind a value`,
+          "the end of the value",
+          "Put a value that holds quotes or brackets in double quotes.",
+        );
+      if (/^[\]}]/.test(word))
+        return refuse(
+          `"${word[0]}" that closes nothing`,
+          "the end of the value",
+          "Remove it.",
+          source.place(from, from + 1),
+        );
+      if (word.startsWith(","))
+        return refuse('","', "a value before the comma", "Remove it.", source.place(from, from + 1));
+      return refuse(`"${word}"`, "a key, a list item or a value");
+    case "MULTIPLE_DOCS":
+      return refuse("a second document", "one document a file", 'Remove the line "---".');
+    case "BAD_SCALAR_START":
+      return refuse(`"${word}"`, "a value", `A text that begins with ${text[from]} needs double quotes.`);
+    case "BAD_DQ_ESCAPE":
+      return refuse(`"${word}" in double quotes`, "plain text", "A backslash within double quotes is written twice.");
     case "BAD_ALIAS":
-      return source.error(place, `"${at}"`, "a value", "A text that begins with * or & needs double quotes.");
+      return refuse(`"${word}"`, "a value", "A text that begins with * or & needs double quotes.");
     default:
-      return source.error(place, `text that is not YAML here ("${at}")`, "a key, a list item or a value");
+      return refuse(`text that is not YAML here ("${word}")`, "a key, a list item or a value");
   }
+}
+
+/** The bracket that is never closed before an offset. */
+function unclosed(source: SourceFile, before: number, open: "{" | "["): ProjectError | undefined {
+  const close = open === "{" ? "}" : "]";
+  let depth = 0;
+  for (let i = before - 1; i >= 0; i--) {
+    if (source.text[i] === close) depth++;
+    if (source.text[i] !== open) continue;
+    if (depth === 0)
+      return source.error(
+        source.place(i, i + 1),
+        `"${open}" that is not closed`,
+        `a closing "${close}"`,
+        "A list or group over several lines is indented.",
+      );
+    depth--;
+  }
+  return undefined;
 }

@@ -1,8 +1,18 @@
-import { asWritten, type BuiltForLetter, builtForLetters, type Quantity, Realiser, type Scene, servedTape, type Tape, type TapeData, tapeFields, unitOf } from "@tapeworthy/core";
-import type { ProjectError } from "./error.ts";
+import {
+  type BuiltForLetter,
+  builtForLetters,
+  type Quantity,
+  type Scene,
+  servedTape,
+  type Tape,
+  type TapeData,
+  tapeFields,
+} from "@tapeworthy/core";
+import { eachOnce, type ProjectError } from "./error.ts";
 import type { GivenStore } from "./given-store.ts";
-import { FieldReader } from "./read.ts";
-import { parseSource, type SourceFile } from "./source.ts";
+import { checkLimits } from "./limits.ts";
+import { FieldReader, plainSetting } from "./read.ts";
+import { parseSource, type Source, type SourceFile } from "./source.ts";
 
 /** A tape file read, with the pocket that a unit may be built for. */
 export interface TapeFile {
@@ -16,38 +26,31 @@ export interface TapeFile {
 const lettersOfFile = ["W", "A0", "B0", "K0", "P1", "T", "T1", "T2", "B1", "wall"] as const;
 
 /** Reads a tape file. All its errors come back together. Scatter without a level is between reels. */
-export function readTapeFile(source: SourceFile, stem: string, store: GivenStore): { file?: TapeFile; errors: ProjectError[] } {
+export function readTapeFile(
+  source: SourceFile,
+  stem: string,
+  store: GivenStore,
+): { file?: TapeFile; errors: ProjectError[] } {
   const { tree, errors } = parseSource(source);
   if (!tree) return { errors };
+  const prefix = `tapes/${stem}/`;
   const names: Record<string, Quantity> = {};
   const reader: FieldReader = new FieldReader({
-    source,
-    prefix: `tapes/${stem}/`,
-    level: "reel",
+    ...plainSetting({ source, prefix, level: "reel", store, errors }),
     names: () => {
       for (const letter of lettersOfFile) {
-        const g = reader.givens.get(`tapes/${stem}/${letter}`);
+        const g = reader.givens.get(prefix + letter);
         if (g) names[letter] = g;
       }
       return names;
     },
-    actual: false,
-    instead: new Map(),
-    store,
-    errors,
+    expects: "a letter given above or a unit",
+    hint: (name) =>
+      givenIn(tree, name) ? `"${name}" is given further down; a letter may use those above it.` : undefined,
   });
   const data = reader.read(tapeFields, tree, "") as TapeData | undefined;
-  if (!data || errors.length > 0) return { errors };
-  const run = new Realiser({} as Scene, reader.limits.map((l) => l.given)).run(asWritten);
-  for (const { given, field, place } of reader.limits) {
-    const value = run.number(given);
-    const factor = field.unit === "any" ? 1 : unitOf(field.unit).factor;
-    const unit = field.unit === "" || field.unit === "any" ? "" : ` ${field.unit}`;
-    if (!Number.isFinite(value)) errors.push(source.error(place, "a value that is not finite", "a finite number"));
-    else if (field.least !== undefined && value < field.least * factor * (1 - 1e-9)) errors.push(source.error(place, `${+(value / factor).toPrecision(6)}${unit}`, `at least ${field.least}${unit}: ${field.means}`));
-    else if (field.most !== undefined && value > field.most * factor * (1 + 1e-9)) errors.push(source.error(place, `${+(value / factor).toPrecision(6)}${unit}`, `at most ${field.most}${unit}: ${field.means}`));
-  }
-  if (errors.length > 0) return { errors };
+  checkLimits(reader.limits, {} as Scene, "", (...fault) => errors.push(source.error(...fault)));
+  if (!data || errors.length > 0) return { errors: eachOnce(errors) };
   const tape = servedTape(data.tape, data, reader.givens, source.place(0, 1));
   const pocket: Partial<Record<BuiltForLetter, Quantity>> = {};
   for (const letter of Object.keys(builtForLetters) as BuiltForLetter[]) {
@@ -58,3 +61,5 @@ export function readTapeFile(source: SourceFile, stem: string, store: GivenStore
   if (data.film?.["seal track"]) pocket.w_t = data.film["seal track"];
   return { file: { tape, stem, source, pocket }, errors };
 }
+const givenIn = (tree: Source, name: string): boolean =>
+  tree.kind === "map" && (lettersOfFile as readonly string[]).includes(name) && tree.entries.has(name);

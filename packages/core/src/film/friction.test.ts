@@ -45,7 +45,9 @@ describe("a film is not led to a nip", () => {
   const { peel, guides, ...bare } = film;
   const without = (one: object) => scene({ ...rest, film: { ...bare, ...one } } as typeof plain.unit, embossedTape(12));
   test("when it is opened otherwise", () => {
-    expect(notLedToNip(scene(oneSeal(), embossedTape(8)))).toBe('the film is opened as "one seal", not peeled off whole');
+    expect(notLedToNip(scene(oneSeal(), embossedTape(8)))).toBe(
+      'the film is opened as "one seal", not peeled off whole',
+    );
   });
   test("when there is no peel line", () => expect(notLedToNip(without({ guides }))).toBe("the film has no peel line"));
   test("when none of its guides is the nip", () => {

@@ -39,7 +39,7 @@ test("without a sealing layer the film is a plain strip", () => {
   expect(z_n).toBeCloseTo(10e-6, 15);
   expect(c).toBeCloseTo(10e-6, 15);
 });
-// Model page of the film: modulus times total thickness is wrong by a factor 3 and 8. [derived]
+// Design notes on the cover film: modulus times total thickness is wrong by a factor 3 and 8. [derived]
 test("a solid film of the same 54 um is 3 times stiffer in stretch and 8 times in bending", () => {
   const solid = film({ E_1: 4.5e9, h_1: 54e-6, E_2: 0, h_2: 0 });
   expect(solid.Eh / film(usual).Eh).toBeCloseTo(3.05, 2);

@@ -1,6 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { embossedTape, nominal, oneSeal, outside, overhead, punchedTape, scene, sideCrossing } from "../scene.fixture.ts";
+import {
+  embossedTape,
+  nominal,
+  oneSeal,
+  outside,
+  overhead,
+  punchedTape,
+  scene,
+  sideCrossing,
+} from "../scene.fixture.ts";
 import { bearablePull, checkPull, filmPull, nearPull } from "./pull.ts";
 
 const pull = (P: number, mu: number, w: number) => filmPull.value({ P, mu, w });
@@ -59,6 +68,8 @@ describe("in a scene", () => {
     expect(nominal(one, nearPull)).toBeLessThan(nominal(one, filmPull));
   });
   test("a film opened along one seal has no pull to bear", () => {
-    expect(checkPull.absent(scene(oneSeal(), punchedTape()))).toBe('the film is opened as "one seal", not peeled off whole');
+    expect(checkPull.absent(scene(oneSeal(), punchedTape()))).toBe(
+      'the film is opened as "one seal", not peeled off whole',
+    );
   });
 });

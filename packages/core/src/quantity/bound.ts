@@ -1,5 +1,5 @@
-import { tabled } from "./given.ts";
 import { none } from "./dimension.ts";
+import { tabled } from "./given.ts";
 
 /** Bounds that are plain numbers of the definition, not judgements: no gap below nothing, a ratio of one. */
 const byDefinition = { cite: "by definition of the check", how: "derived" } as const;

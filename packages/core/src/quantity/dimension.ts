@@ -3,13 +3,7 @@
  *
  * Angles, counts and prices (in the project's own currency) are pure numbers.
  */
-export type Dimension = readonly [
-  length: number,
-  mass: number,
-  time: number,
-  current: number,
-  heat: number,
-];
+export type Dimension = readonly [length: number, mass: number, time: number, current: number, heat: number];
 
 export const none: Dimension = [0, 0, 0, 0, 0];
 
@@ -66,7 +60,9 @@ export function dimensionInUnits(d: Dimension): string {
   if (known) return known[0];
   const symbols = ["m", "kg", "s", "A", "kelvin"];
   const part = (sign: 1 | -1) =>
-    d.flatMap((v, i) => (v * sign > 1e-9 ? [symbols[i]! + (Math.abs(v) === 1 ? "" : `^${+Math.abs(v).toFixed(4)}`)] : []));
+    d.flatMap((v, i) =>
+      v * sign > 1e-9 ? [symbols[i]! + (Math.abs(v) === 1 ? "" : `^${+Math.abs(v).toFixed(4)}`)] : [],
+    );
   const above = part(1);
   const below = part(-1);
   return `${above.join("*") || "1"}${below.map((u) => `/${u}`).join("")}`;

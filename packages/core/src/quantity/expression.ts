@@ -30,7 +30,13 @@ export type Node =
   | { readonly op: "num"; readonly v: number; readonly unit: string; readonly at: number; readonly length: number }
   | { readonly op: "sym"; readonly name: string; readonly at: number; readonly length: number }
   | { readonly op: "neg"; readonly a: Node; readonly at: number; readonly length: number }
-  | { readonly op: "call"; readonly f: FunctionName; readonly args: readonly Node[]; readonly at: number; readonly length: number }
+  | {
+      readonly op: "call";
+      readonly f: FunctionName;
+      readonly args: readonly Node[];
+      readonly at: number;
+      readonly length: number;
+    }
   | { readonly op: Operator; readonly a: Node; readonly b: Node; readonly at: number; readonly length: number };
 export type Operator = "+" | "-" | "*" | "/" | "^";
 
@@ -91,6 +97,9 @@ export const functions = {
   exp: fn(1, 1, Math.exp, pure),
 } as const satisfies Record<string, Signature>;
 export type FunctionName = keyof typeof functions;
+/** "max" of "maximum". */
+const functionIn = (word: string): string | undefined =>
+  Object.keys(functions).find((f) => word.toLowerCase().startsWith(f));
 const isFunction = (name: string): name is FunctionName => Object.hasOwn(functions, name);
 
 /** A piece of text as the reader sees it. `space` tells whether white space stood before it. */
@@ -124,7 +133,8 @@ const longest = 2000;
 /** Splits a text into tokens. Throws NotationError at the first character that can't stand in a quantity. */
 export function tokens(text: string): Token[] {
   const out: Token[] = [];
-  if (text.length > longest) throw new NotationError(0, 1, `${text.length} characters`, `a quantity of at most ${longest}`);
+  if (text.length > longest)
+    throw new NotationError(0, 1, `${text.length} characters`, `a quantity of at most ${longest}`);
   let i = 0;
   const take = (r: RegExp): string | undefined => {
     r.lastIndex = i;
@@ -245,7 +255,12 @@ export class ExpressionReader {
     }
     if (t.kind === "number") return this.numberWithUnit();
     if (t.kind === "name") return this.named();
-    const hint = t.text === "+" ? "Leave the plus sign out." : t.text === "±" ? "A tolerance stands behind a number or a letter." : undefined;
+    const hint =
+      t.text === "+"
+        ? "Leave the plus sign out."
+        : t.text === "±"
+          ? "A tolerance stands behind a number or a letter."
+          : undefined;
     return this.fail("a number or a letter", hint);
   }
   private toleranceInside(): string | undefined {
@@ -258,9 +273,16 @@ export class ExpressionReader {
     if (!Number.isFinite(v)) this.fail("a finite number", undefined, t);
     const next = this.peek();
     if (next.text !== "%") {
-      if (next.kind !== "name" || statusWords.has(next.text)) return { op: "num", v, unit: "", at: t.at, length: t.text.length };
+      if (next.kind !== "name" || statusWords.has(next.text))
+        return { op: "num", v, unit: "", at: t.at, length: t.text.length };
       if (unitNamed(next.text) === undefined)
-        throw new NotationError(next.at, next.text.length, `"${next.text}" right after a number`, "a unit", noUnit(t.text, next.text));
+        throw new NotationError(
+          next.at,
+          next.text.length,
+          `"${next.text}" right after a number`,
+          "a unit",
+          noUnit(t.text, next.text),
+        );
     }
     this.take();
     const unit = next.text + this.exponentOfUnit(next.text);
@@ -272,15 +294,21 @@ export class ExpressionReader {
   exponentOfUnit(unit: string): string {
     if (this.peek().text !== "^") return "";
     const power = this.peek(1);
-    if (!/^[1-9]$/.test(power.text))
-      this.fail("a whole number from 1 to 9", `A power behind a unit is the unit's; to raise the number with it write "(2 ${unit})^n".`, power);
+    const hint = `A power behind a unit is the unit's; to raise the number with it write "(2 ${unit})^n".`;
+    if (!/^[1-9]$/.test(power.text)) this.fail("a whole number from 1 to 9", hint, power);
     this.i += 2;
+    if (this.peek().text === "^") this.fail("one power behind a unit", hint);
     return `^${power.text}`;
   }
   private named(): Node {
     const t = this.peek();
     if (statusWords.has(t.text))
-      this.fail("a number or a letter", t.text === "guess" || t.text === "measured" ? `"${t.text}" stands at the end: "0.2..0.5 N ${t.text}".` : 'A scatter stands behind its number: "0.4 N per reel sd 15 %".');
+      this.fail(
+        "a number or a letter",
+        t.text === "guess" || t.text === "measured"
+          ? `"${t.text}" stands at the end: "0.2..0.5 N ${t.text}".`
+          : 'A scatter stands behind its number: "0.4 N per reel sd 15 %".',
+      );
     this.take();
     if (t.text === "actual" && this.peek().kind === "name") {
       const letter = this.take();
@@ -293,7 +321,8 @@ export class ExpressionReader {
         t.text.length,
         `"${t.text}(...)"`,
         `one of the functions ${Object.keys(functions).join(" ")}`,
-        didYouMean(t.text, Object.keys(functions)) ?? `A product is written with a star: "${t.text} * (W + 1 mm)".`,
+        didYouMean(functionIn(t.text) ?? t.text, Object.keys(functions)) ??
+          `A product is written with a star: "${t.text} * (W + 1 mm)".`,
       );
     this.take();
     const args = [this.sum()];
@@ -327,7 +356,9 @@ function noUnit(number: string, word: string): string {
   if (/^[A-Z][0-9]?$/.test(word)) return `A letter is multiplied with a star: ${star}.`;
   const [, symbol, power] = word.match(/^([A-Za-zµμ]+)([2-4])$/) ?? [];
   if (symbol && unitNamed(symbol)) return `Write the power of a unit as "${symbol}^${power}".`;
-  return didYouMean(word, unitNames) ?? `Units are mm, um, deg, N, g, s and the like; a name is multiplied with a star: ${star}.`;
+  const near = didYouMean(word, unitNames);
+  if (near?.toLowerCase().includes(`"${word.toLowerCase()}"`)) return near;
+  return `${near ?? "Units are mm, um, deg, N, g, s and the like."} A name is multiplied with a star: ${star}.`;
 }
 
 /** Parses a whole text as one expression. Throws NotationError. */
@@ -409,7 +440,8 @@ export const dimensionOf = (n: Node, x: (name: string) => Dimension | undefined)
     num: ({ v, unit }) => (unit !== "" ? unitOf(unit).dimension : v === 0 ? anything : none),
     sym: (node) => {
       const d = x(node.name) ?? unitNamed(node.name)?.dimension;
-      if (!d) throw new NotationError(node.at, node.length, `"${node.name}"`, "a letter of the tape, a let name or a unit");
+      if (!d)
+        throw new NotationError(node.at, node.length, `"${node.name}"`, "a letter of the tape, a let name or a unit");
       return d;
     },
     neg: (a) => a,
@@ -419,7 +451,13 @@ export const dimensionOf = (n: Node, x: (name: string) => Dimension | undefined)
       } catch (e) {
         const together = f === "max" || f === "min" || f === "hypot";
         const hint = together && node.op === "call" ? unitFor(node.args, args) : undefined;
-        throw new NotationError(node.at, node.length, `${f}() of ${(e as Error).message}`, together ? "things of one kind" : "a plain number", hint);
+        throw new NotationError(
+          node.at,
+          node.length,
+          `${f}() of ${(e as Error).message}`,
+          together ? "things of one kind" : "a plain number",
+          hint,
+        );
       }
     },
     bin: (op, a, b, node) => {
@@ -430,8 +468,19 @@ export const dimensionOf = (n: Node, x: (name: string) => Dimension | undefined)
         if (isPure(a)) return none;
         const p = plainNumber(node.b);
         if (p === undefined)
-          throw new NotationError(node.b.at, node.b.length, `${dimensionInWords(a)} raised to something computed`, "a number as exponent");
-        if (Math.abs(p) > 9) throw new NotationError(node.b.at, node.b.length, `${dimensionInWords(a)} raised to ${p}`, "an exponent from -9 to 9");
+          throw new NotationError(
+            node.b.at,
+            node.b.length,
+            `${dimensionInWords(a)} raised to something computed`,
+            "a number as exponent",
+          );
+        if (Math.abs(p) > 9)
+          throw new NotationError(
+            node.b.at,
+            node.b.length,
+            `${dimensionInWords(a)} raised to ${p}`,
+            "an exponent from -9 to 9",
+          );
         return powerOf(a, p);
       }
       if (!sameDimension(a, b)) throw unlike(op, a, b, node);

@@ -1,6 +1,6 @@
 import type { Scene } from "../scene.ts";
 import { customaryUnit, type Dimension, dimensionInUnits, sameDimension } from "./dimension.ts";
-import { evaluate, namesIn, type Node } from "./expression.ts";
+import { evaluate, type Node, namesIn } from "./expression.ts";
 import { believed, type Scatter, sdOfLogarithm, type Unknown, unknownBetween } from "./law.ts";
 import type { Quantity, Reads } from "./model.ts";
 import { type Level, parseQuantity, type Written } from "./notation.ts";
@@ -77,7 +77,8 @@ const nothing: Reads & Readonly<Record<string, Quantity>> = {};
 export function given(spec: GivenSpec): Given {
   const { written, level, lever } = spec;
   const status = written.status;
-  const letter = status === "measured" ? "m" : (spec.letter ?? (status === "guess" || written.form === "range" ? "g" : "d"));
+  const letter =
+    status === "measured" ? "m" : (spec.letter ?? (status === "guess" || written.form === "range" ? "g" : "d"));
   const scatters = scattersOf(written, level);
   const base = {
     kind: "given" as const,
@@ -114,7 +115,8 @@ function writtenUnit(n: Node): string | undefined {
   }
   if (n.op !== "*" && n.op !== "/") return undefined;
   const before = writtenUnit(n.a);
-  const [symbol, power] = n.b.op === "^" && n.b.b.op === "num" && /^[1-9]$/.test(`${n.b.b.v}`) ? [n.b.a, `^${n.b.b.v}`] : [n.b, ""];
+  const [symbol, power] =
+    n.b.op === "^" && n.b.b.op === "num" && /^[1-9]$/.test(`${n.b.b.v}`) ? [n.b.a, `^${n.b.b.v}`] : [n.b, ""];
   if (before === undefined || symbol.op !== "sym" || !unitNamed(symbol.name)) return undefined;
   const unit = `${symbol.name}${power}`;
   return before === "" && n.op === "*" ? unit : `${before || "1"}${n.op}${unit}`;

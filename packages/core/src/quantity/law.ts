@@ -44,7 +44,8 @@ export function scattering(scatter: Scatter): (x: number, coordinate: number) =>
   }
 }
 /** The value `x` moved by one scatter at its coordinate. */
-export const scattered = (x: number, scatter: Scatter, coordinate: number): number => scattering(scatter)(x, coordinate);
+export const scattered = (x: number, scatter: Scatter, coordinate: number): number =>
+  scattering(scatter)(x, coordinate);
 
 /** "sd 20 %" means a coefficient of variation of 0.2; the lognormal law with that has this sd of the logarithm. */
 export const sdOfLogarithm = (share: number): number => Math.sqrt(Math.log1p(share * share));
@@ -81,7 +82,12 @@ export function believing(unknown: Unknown): (z: number) => number {
       return (z) => Math.exp(middle + slope * z);
     }
     case "switch": {
-      const from = unknown.chance >= 1 ? Number.NEGATIVE_INFINITY : unknown.chance <= 0 ? Number.POSITIVE_INFINITY : -phiInverse(unknown.chance);
+      const from =
+        unknown.chance >= 1
+          ? Number.NEGATIVE_INFINITY
+          : unknown.chance <= 0
+            ? Number.POSITIVE_INFINITY
+            : -phiInverse(unknown.chance);
       return (z) => (z > from ? 1 : 0);
     }
   }

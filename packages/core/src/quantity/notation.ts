@@ -1,5 +1,5 @@
 import { anything, customaryUnit, type Dimension, dimensionInWords, none, sameDimension } from "./dimension.ts";
-import { dimensionOf, ExpressionReader, fold, type Node, NotationError, type Token, tokens } from "./expression.ts";
+import { dimensionOf, ExpressionReader, type Node, NotationError, type Token, tokens } from "./expression.ts";
 import { didYouMean } from "./nearest.ts";
 import { unitNamed, unitOf } from "./units.ts";
 
@@ -75,7 +75,10 @@ function refuseRest(r: ExpressionReader, { status, scatters, ...written }: Writt
   }
   if (left.kind === "name") {
     const unit = unitNamed(text) ? `A unit stands right after its number: "2 ${text}".` : undefined;
-    const may = toleranced || scatters.length > 0 || written.form === "range" ? "a scatter, guess, measured or the end" : "a tolerance, a scatter, guess, measured or the end";
+    const may =
+      toleranced || scatters.length > 0 || written.form === "range"
+        ? "a scatter, guess, measured or the end"
+        : "a tolerance, a scatter, guess, measured or the end";
     r.fail(may, unit ?? didYouMean(text, ["guess", "measured", "per", "sd"]));
   }
   if (text === "(") r.fail(theEnd, 'A product is written with a star: "2 * (W + 1 mm)".');
@@ -114,7 +117,9 @@ function readRange(r: ExpressionReader): WrittenRange {
       last.at + last.text.length - start.at,
       `${low}..${high}`,
       low === high ? "two ends" : "the lower end first",
-      low === high ? `Both ends are ${low}: write "${low}${behind(unit)}".` : `Write "${printQuantity({ ...range, low: high, high: low })}".`,
+      low === high
+        ? `Both ends are ${low}: write "${low}${behind(unit)}".`
+        : `Write "${printQuantity({ ...range, low: high, high: low })}".`,
     );
   finite(r, [low, high], unit, start);
   return range;
@@ -188,7 +193,12 @@ function readTolerance(r: ExpressionReader): WrittenTolerance | undefined {
   let plus: number;
   if (start.text === "±") {
     r.take();
-    const hint = r.peek().kind === "name" ? "A tolerance is a number; a letter can't be one." : r.peek().text === "-" ? "±0.1 goes both ways without a sign." : undefined;
+    const hint =
+      r.peek().kind === "name"
+        ? "A tolerance is a number; a letter can't be one."
+        : r.peek().text === "-"
+          ? "±0.1 goes both ways without a sign."
+          : undefined;
     minus = plus = plain(r, "a number", hint);
   } else if (oneSidedAt(r)) {
     const upFirst = r.take().text === "+";
@@ -223,7 +233,14 @@ function readTail(r: ExpressionReader): { scatters: WrittenScatter[]; status?: S
     const last = r.list[r.i - 1]!;
     const length = last.at + last.text.length - start.at;
     finite(r, unit === "%" ? [sd * sd] : [sd], unit, number);
-    if (sd <= 0) throw new NotationError(start.at, length, `sd ${sd}`, "a scatter above nought", "Leave it out where nothing scatters.");
+    if (sd <= 0)
+      throw new NotationError(
+        start.at,
+        length,
+        `sd ${sd}`,
+        "a scatter above nought",
+        "Leave it out where nothing scatters.",
+      );
     scatters.push({ level, sd, unit, at: start.at, length });
   }
   const word = r.peek().text;
@@ -303,11 +320,22 @@ export function isBare(w: Written): boolean {
 function withUnit(w: Written, unit: string): Written {
   const scatters = w.scatters.map((s) => (s.unit === "" ? { ...s, unit } : s));
   if (w.form === "range") return { ...w, unit, scatters };
-  const number = (n: Node): Node => (n.op === "num" && n.unit === "" ? { ...n, unit } : n.op === "neg" ? { ...n, a: number(n.a) } : n);
-  return { ...w, node: number(w.node), scatters, ...(w.tolerance ? { tolerance: { ...w.tolerance, unit: w.tolerance.unit || unit } } : {}) };
+  const number = (n: Node): Node =>
+    n.op === "num" && n.unit === "" ? { ...n, unit } : n.op === "neg" ? { ...n, a: number(n.a) } : n;
+  return {
+    ...w,
+    node: number(w.node),
+    scatters,
+    ...(w.tolerance ? { tolerance: { ...w.tolerance, unit: w.tolerance.unit || unit } } : {}),
+  };
 }
 /** How a bare quantity is written with a unit; undefined where no unit is customary. */
-export function wayOut(text: string, written: Written, unit: string, { follows = true, set = false }: FieldKind = {}): string | undefined {
+export function wayOut(
+  text: string,
+  written: Written,
+  unit: string,
+  { follows = true, set = false }: FieldKind = {},
+): string | undefined {
   if (unit === "") return undefined;
   const whole = withUnit(written, unit);
   const quantity = /^[\d.]+$/.test(text) ? text + behind(unit) : printQuantity(whole);
@@ -328,7 +356,9 @@ export function printQuantity(w: Written): string {
     parts.push(printExpression(w.node, w.tolerance?.unit ?? w.scatters.find((s) => s.unit !== "%")?.unit ?? ""));
     if (w.tolerance) {
       const { minus, plus, unit } = w.tolerance;
-      parts.push(minus === plus ? `±${digits(minus)}${behind(unit)}` : `+${digits(plus)}/-${digits(minus)}${behind(unit)}`);
+      parts.push(
+        minus === plus ? `±${digits(minus)}${behind(unit)}` : `+${digits(plus)}/-${digits(minus)}${behind(unit)}`,
+      );
     }
   }
   for (const s of w.scatters) parts.push(`${s.level ? `per ${s.level} ` : ""}sd ${digits(s.sd)}${behind(s.unit)}`);
@@ -366,7 +396,15 @@ export function printExpression(n: Node, lent = ""): string {
 /** How tightly an expression holds together. A power behind a number with a unit would be the unit's, so that one is no atom. */
 function rank(n: Node): number {
   if (n.op === "num") return n.unit === "" ? 5 : 4;
-  return n.op === "+" || n.op === "-" ? 1 : n.op === "*" || n.op === "/" ? 2 : n.op === "neg" ? 3 : n.op === "^" ? 4 : 5;
+  return n.op === "+" || n.op === "-"
+    ? 1
+    : n.op === "*" || n.op === "/"
+      ? 2
+      : n.op === "neg"
+        ? 3
+        : n.op === "^"
+          ? 4
+          : 5;
 }
 
 /** Two quantities say the same, wherever their parts stand in the text. */

@@ -33,13 +33,22 @@ export function typesetText(equation: Node | string, shown: (name: string) => st
   type Piece = { text: string; rank: number };
   const wrap = (p: Piece, least: number) => (p.rank < least ? `(${p.text})` : p.text);
   return fold<Piece>(tree, {
-    num: ({ v, unit }) => ({ text: unit === "" ? `${v}` : unit === "%" ? `${v} %` : `${v} ${unit}`, rank: unit === "" ? 5 : 2 }),
+    num: ({ v, unit }) => ({
+      text: unit === "" ? `${v}` : unit === "%" ? `${v} %` : `${v} ${unit}`,
+      rank: unit === "" ? 5 : 2,
+    }),
     sym: ({ name }) => {
       const text = shown(name);
       return { text, rank: /\s/.test(text) ? 3 : /^[-−]/.test(text) ? 3 : 5 };
     },
     neg: (a) => ({ text: `−${wrap(a, 3)}`, rank: 3 }),
-    call: (f, args) => ({ text: callText(f, args.map((a) => a.text)), rank: 5 }),
+    call: (f, args) => ({
+      text: callText(
+        f,
+        args.map((a) => a.text),
+      ),
+      rank: 5,
+    }),
     bin: (op, a, b) => {
       if (op === "^") {
         const up = superscript[b.text];

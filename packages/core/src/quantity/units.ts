@@ -82,7 +82,8 @@ const table: Readonly<Record<string, Unit>> = {
 export const unitNames: readonly string[] = Object.keys(table);
 
 /** The unit of that symbol, or undefined. Own properties only: "constructor" is not a unit. */
-export const unitNamed = (symbol: string): Unit | undefined => (Object.hasOwn(table, symbol) ? table[symbol] : undefined);
+export const unitNamed = (symbol: string): Unit | undefined =>
+  Object.hasOwn(table, symbol) ? table[symbol] : undefined;
 
 const read = new Map<string, Unit>();
 /**

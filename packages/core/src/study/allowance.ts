@@ -1,5 +1,5 @@
 import type { Given } from "../quantity/given.ts";
-import { beliefColumn, beliefDraws, Cell, oneSd, scatterColumn, scatterDraws, type Standing } from "./cell.ts";
+import { beliefColumn, beliefDraws, Cell, oneSd, type Standing, scatterColumn, scatterDraws } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import type { Column } from "./realise.ts";
 
@@ -9,8 +9,8 @@ import type { Column } from "./realise.ts";
  * The true quantile at all belief draws would cost beliefDraws times scatterDraws evaluations. The cheap way, for each side of a window:
  * the gap with scatter as written, minus a scatter allowance `kappa s`. s is the gap's standard deviation by first differences at every belief
  * draw; kappa, the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the
- * gap fit it (interpolated in the gap), the other 17 test it. Where their error matters (more than 10 % of the spread of the deciding gap,
- * with belief draws within three times the error of 0) the draws near 0 get their true quantile.
+ * gap fit it (interpolated in the gap), the other 17 test it. Belief draws within three times their greatest error of 0 get their true quantile:
+ * the error over s at each draw, or, where the rms error is more than 10 % of the spread of the deciding gap, the error itself.
  */
 export interface Deciding {
   /** Deciding gap at each belief draw. */
@@ -35,23 +35,34 @@ interface Knot {
   readonly quantile: number;
 }
 
-export function decide(cell: Cell, deviates: Deviates): Deciding[] {
+/** `measured` stands at its median in every belief draw. */
+export function decide(cell: Cell, deviates: Deviates, measured?: Given): Deciding[] {
   const allow = cell.scene.requirement.allowPairs;
-  const belief = (given: Given): Column => beliefColumn(deviates, given);
+  const belief = (given: Given): Column => (given.address === measured?.address ? 0 : beliefColumn(deviates, given));
   const written = cell.sideGaps({ n: beliefDraws, unknown: belief });
   if (cell.scatters.length === 0)
-    return cell.lesser(written).map((gap, c) => ({ gap, chance: gap.map((g) => (g < 0 ? 1 : 0)), kappa: cell.sidesOf[c]!.map(() => () => 0), error: 0, drawn: 0 }));
+    return cell.lesser(written).map((gap, c) => ({
+      gap,
+      chance: gap.map((g) => (g < 0 ? 1 : 0)),
+      kappa: cell.sidesOf[c]!.map(() => () => 0),
+      error: 0,
+      drawn: 0,
+    }));
 
   const spread = spreadOver(cell, beliefDraws, belief, written);
   const scattered = scatterStanding(deviates);
   const at = (part: Cell, draw: number, over?: Float64Array[]): Float64Array[] =>
-    part.sideGaps({ n: scatterDraws, unknown: (given) => beliefColumn(deviates, given)[draw]!, scatter: scattered }, over);
+    part.sideGaps({ n: scatterDraws, unknown: (given) => atDraw(belief(given), draw), scatter: scattered }, over);
   const columns: Float64Array[] = [];
   const draws = Array.from({ length: tests }, (_, i) => Math.floor(((i + 0.5) * beliefDraws) / tests));
   // Which of the draws fit a side's allowance is known beforehand, so only their scatter is kept whole.
   const fitting = written.map((w, i) => {
-    const usable = draws.filter((draw) => spread[i]![draw]! > 0 && Number.isFinite(w[draw]!)).sort((a, b) => w[a]! - w[b]!);
-    return new Set(usable.length === 0 ? [] : fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!));
+    const usable = draws
+      .filter((draw) => spread[i]![draw]! > 0 && Number.isFinite(w[draw]!))
+      .sort((a, b) => w[a]! - w[b]!);
+    return new Set(
+      usable.length === 0 ? [] : fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!),
+    );
   });
   const knotsOf: Knot[][] = written.map(() => []);
   const truth = draws.map((draw) => {
@@ -69,48 +80,72 @@ export function decide(cell: Cell, deviates: Deviates): Deciding[] {
   const sides = written.map((w, i) => {
     const s = spread[i]!;
     const knots = knotsOf[i]!.sort((a, b) => a.gap - b.gap);
-    const kappa = (g: number): number => (knots.length === 0 || !Number.isFinite(g) ? 0 : between(knots, g, (t) => (t.gap - t.quantile) / t.s));
+    const kappa = (g: number): number =>
+      knots.length === 0 || !Number.isFinite(g) ? 0 : between(knots, g, (t) => (t.gap - t.quantile) / t.s);
     const gap = w.map((g, k) => g - (Number.isFinite(g) ? kappa(g) * s[k]! : 0));
     const chance = w.map((g, k) =>
-      knots.length > 0 && s[k]! > 0 && Number.isFinite(g) ? between(knots, g, (t) => shareBelow(t.sorted, t.gap - (g / s[k]!) * t.s)) : g < 0 ? 1 : 0,
+      knots.length > 0 && s[k]! > 0 && Number.isFinite(g)
+        ? between(knots, g, (t) => shareBelow(t.sorted, t.gap - (g / s[k]!) * t.s))
+        : g < 0
+          ? 1
+          : 0,
     );
     return { kappa, gap, chance };
   });
 
   return cell.checks.map((check, c) => {
+    const [first, second] = cell.sidesOf[c]!;
     const mine = cell.sidesOf[c]!.map((i) => sides[i]!);
+    const nearer = (k: number): number =>
+      second === undefined || sides[first!]!.gap[k]! <= sides[second]!.gap[k]! ? first! : second;
     const gap = mine.length === 1 ? mine[0]!.gap : mine[0]!.gap.map((g, k) => Math.min(g, mine[1]!.gap[k]!));
-    const chance = mine.length === 1 ? mine[0]!.chance : mine[0]!.chance.map((p, k) => Math.min(1, p + mine[1]!.chance[k]!));
+    const chance =
+      mine.length === 1 ? mine[0]!.chance : mine[0]!.chance.map((p, k) => Math.min(1, p + mine[1]!.chance[k]!));
+    const sd = (k: number): number => spread[nearer(k)]![k]!;
     let error = 0;
     let squares = 0;
+    // The same error over the scatter's sd: a tail of the gap far from 0 would hide it in the spread.
+    let ratio = 0;
     for (const { draw, checks } of truth) {
-      const e = gap[draw]! - checks[c]!;
+      const e = Math.abs(gap[draw]! - checks[c]!);
       if (!Number.isFinite(e)) continue;
-      error = Math.max(error, Math.abs(e));
+      error = Math.max(error, e);
       squares += e * e;
+      if (sd(draw) > 0) ratio = Math.max(ratio, e / sd(draw));
     }
+    const gross = Math.sqrt(squares / tests) > 0.1 * deviation(gap);
     let drawn = 0;
-    if (Math.sqrt(squares / tests) > 0.1 * deviation(gap)) {
-      const alone = new Cell(cell.scene, [check]);
-      for (let k = 0; k < beliefDraws; k++) {
-        if (!(Math.abs(gap[k]!) < 3 * error)) continue;
-        const column = alone.lesser(at(alone, k))[0]!;
-        chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
-        gap[k] = quantile(column, allow);
-        drawn++;
-      }
+    let alone: Cell | undefined;
+    for (let k = 0; k < beliefDraws; k++) {
+      if (!(Math.abs(gap[k]!) < 3 * (gross ? error : ratio * sd(k)))) continue;
+      alone ??= new Cell(cell.scene, [check]);
+      const column = alone.lesser(at(alone, k))[0]!;
+      chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
+      gap[k] = quantile(column, allow);
+      drawn++;
     }
     return { gap, chance, kappa: mine.map((side) => side.kappa), error: drawn > 0 ? 0 : error, drawn };
   });
 }
 
+const atDraw = (c: Column, draw: number): number => (typeof c === "number" ? c : c[draw]!);
+
 /** Standard deviation of each side's gap over scatter by first differences, at every belief draw. */
-export function spreadOver(cell: Cell, n: number, unknown: (given: Given) => Column | undefined, written: readonly Float64Array[], centre?: Standing["centre"]): Float64Array[] {
+export function spreadOver(
+  cell: Cell,
+  n: number,
+  unknown: (given: Given) => Column | undefined,
+  written: readonly Float64Array[],
+  centre?: Standing["centre"],
+): Float64Array[] {
   const spread = written.map(() => new Float64Array(n));
   const moved: Float64Array[] = [];
   for (const { given, which } of cell.scatters) {
     const step = oneSd(given, which);
-    cell.sideGaps({ n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(centre ? { centre } : {}) }, moved);
+    cell.sideGaps(
+      { n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(centre ? { centre } : {}) },
+      moved,
+    );
     moved.forEach((column, i) => {
       const s = spread[i]!;
       const w = written[i]!;
@@ -124,7 +159,12 @@ export function spreadOver(cell: Cell, n: number, unknown: (given: Given) => Col
   return spread;
 }
 /** Whether each check of a cell holds in a realisation of belief, by the allowance that was fitted for it. */
-export function holding(cell: Cell, written: readonly Float64Array[], spread: readonly Float64Array[], kappa: readonly Deciding["kappa"][]): Uint8Array[] {
+export function holding(
+  cell: Cell,
+  written: readonly Float64Array[],
+  spread: readonly Float64Array[],
+  kappa: readonly Deciding["kappa"][],
+): Uint8Array[] {
   return cell.sidesOf.map((sides, c) =>
     Uint8Array.from({ length: written[0]!.length }, (_, k) =>
       sides.every((i, j) => {

@@ -69,7 +69,9 @@ export class Cell {
     for (const { realiser } of this.contexts) for (const g of realiser.givens) givens.set(g.address, g);
     const all = [...givens.values()].sort((a, b) => (a.address < b.address ? -1 : 1));
     this.unknowns = all.filter((g) => g.unknown);
-    this.scatters = all.flatMap((given) => given.scatters.flatMap((s, which) => (s.level === "index" ? [] : [{ given, which }])));
+    this.scatters = all.flatMap((given) =>
+      given.scatters.flatMap((s, which) => (s.level === "index" ? [] : [{ given, which }])),
+    );
   }
 
   /** Some check of this cell rests on that number. */
@@ -78,7 +80,7 @@ export class Cell {
   }
 
   /**
-   * Gaps of the sides, each a column of n. A draw without an answer is minus infinity. Fresh arrays, or those of an earlier call with the
+   * Gaps of the sides, each a column of n. A draw without a finite answer is minus infinity. Fresh arrays, or those of an earlier call with the
    * same n, written over.
    */
   sideGaps(standing: Standing, out: Float64Array[] = []): Float64Array[] {
@@ -91,7 +93,7 @@ export class Cell {
         const b = run.column(bound);
         for (let k = 0; k < n; k++) {
           const g = sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
-          gap[k] = Number.isNaN(g) ? Number.NEGATIVE_INFINITY : g;
+          gap[k] = Number.isFinite(g) ? g : Number.NEGATIVE_INFINITY;
         }
         out[side] = gap;
       }
@@ -124,7 +126,8 @@ function pickOf({ n, unknown, scatter, centre }: Standing, index: ReadonlyMap<st
 }
 
 /** The check has a value and at least one bound in this scene. */
-export const applies = (check: Check, scene: Scene): boolean => check.absent(scene) === undefined && sidesOf(check, scene).length > 0;
+export const applies = (check: Check, scene: Scene): boolean =>
+  check.absent(scene) === undefined && sidesOf(check, scene).length > 0;
 
 function sidesOf(check: Check, scene: Scene): Omit<Side, "side">[] {
   const value = chosen(check.value, scene);
@@ -137,18 +140,30 @@ function sidesOf(check: Check, scene: Scene): Omit<Side, "side">[] {
   ];
 }
 
-/** Groups sides by which way each index scatter is unkind to them, seen at the medians. */
+/**
+ * Groups sides by which way each index scatter is unkind to them, seen at the medians: towards its lesser gap, where that is less than the
+ * gap as written. Limits of a drawing stand at the limit, for nothing lies beyond it.
+ */
 function contextsOf(scene: Scene, sides: readonly Side[]): Context[] {
-  const all = new Realiser(scene, sides.flatMap((s) => [s.value, s.bound]));
-  const indexes = all.givens.flatMap((given) => given.scatters.flatMap((s, which) => (s.level === "index" ? [{ given, which }] : [])));
+  const all = new Realiser(
+    scene,
+    sides.flatMap((s) => [s.value, s.bound]),
+  );
+  const indexes = all.givens.flatMap((given) =>
+    given.scatters.flatMap((s, which) => (s.level === "index" ? [{ given, which, law: s.law }] : [])),
+  );
   const signatures = sides.map(() => [] as [string, number][]);
-  for (const { given, which } of indexes) {
-    const reach = Float64Array.of(-indexReach, indexReach);
-    const run = all.run({ n: 2, unknown: () => 0, scatter: (g, w) => (g === given && w === which ? reach : undefined) });
+  for (const { given, which, law } of indexes) {
+    const reach = law === "uniform" ? 1 : indexReach;
+    const ends = Float64Array.of(-reach, 0, reach);
+    const run = all.run({ n: 3, unknown: () => 0, scatter: (g, w) => (g === given && w === which ? ends : undefined) });
     sides.forEach(({ value, bound, sign }, i) => {
-      const gap = (k: number) => sign * (run.number(value, k) - run.number(bound, k));
-      const difference = gap(1) - gap(0);
-      if (difference !== 0 && Number.isFinite(difference)) signatures[i]!.push([scatterKey(given, which), difference < 0 ? indexReach : -indexReach]);
+      const gap = (k: number) => {
+        const g = sign * (run.number(value, k) - run.number(bound, k));
+        return Number.isFinite(g) ? g : Number.NEGATIVE_INFINITY;
+      };
+      const [low, middle, high] = [gap(0), gap(1), gap(2)];
+      if (Math.min(low, high) < middle) signatures[i]!.push([scatterKey(given, which), low < high ? -reach : reach]);
     });
   }
   const groups = new Map<string, Side[]>();
@@ -157,21 +172,26 @@ function contextsOf(scene: Scene, sides: readonly Side[]): Context[] {
     groups.set(key, [...(groups.get(key) ?? []), side]);
   });
   return [...groups].map(([key, list]) => ({
-    realiser: new Realiser(scene, list.flatMap((s) => [s.value, s.bound])),
+    realiser: new Realiser(
+      scene,
+      list.flatMap((s) => [s.value, s.bound]),
+    ),
     index: new Map(JSON.parse(key) as [string, number][]),
     sides: list,
   }));
 }
 
 /** The coordinates of belief draws: normal, by the unknown's address alone. */
-export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws): Float64Array => deviates.normal(`belief ${given.address}`, n);
+export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws): Float64Array =>
+  deviates.normal(`belief ${given.address}`, n);
 /** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law. */
 export const scatterColumn = (deviates: Deviates, given: Given, which: number, n = scatterDraws): Float64Array => {
   const key = `scatter ${given.scatters[which]!.level} ${scatterKey(given, which)}`;
   return given.scatters[which]!.law === "uniform" ? deviates.between(key, n) : deviates.normal(key, n);
 };
 /** The coordinate at one standard deviation of a scatter's law. */
-export const oneSd = (given: Given, which: number): number => (given.scatters[which]!.law === "uniform" ? 1 / Math.sqrt(3) : 1);
+export const oneSd = (given: Given, which: number): number =>
+  given.scatters[which]!.law === "uniform" ? 1 / Math.sqrt(3) : 1;
 
 /** Normal coordinate at which an unknown has the value x: the inverse of `believed`. */
 export function coordinateOf(given: Given, x: number): number {

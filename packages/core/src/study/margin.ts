@@ -44,14 +44,23 @@ export function marginOf(cell: Cell, deviates: Deviates, c: number, gaps: Float6
     },
   })[0]!;
   const base = { letter, more, best: Math.max(ends[0]!, ends[1]!), worst: Math.min(ends[0]!, ends[1]!) };
-  if (count >= fewest) return { ...base, margin: Math.max(-cap, Math.min(cap, -phiInverse(Math.min(1 - 1e-12, failing / total)))), how: "drawn" };
+  if (count >= fewest)
+    return {
+      ...base,
+      margin: Math.max(-cap, Math.min(cap, -phiInverse(Math.min(1 - 1e-12, failing / total)))),
+      how: "drawn",
+    };
   if (cannotFail(alone)) return { ...base, margin: cap, how: "cannot fail as drawn" };
   return { ...base, margin: Math.max(-cap, Math.min(cap, firstOrder(alone))), how: "first order" };
 }
 
 /** Gaps of all checks of a cell over belief and scatter together. */
 export const jointGaps = (cell: Cell, deviates: Deviates): Float64Array[] =>
-  cell.gaps({ n: jointDraws, unknown: (given) => jointBelief(deviates, given), scatter: (given, which) => scatterColumn(deviates, given, which, jointDraws) });
+  cell.gaps({
+    n: jointDraws,
+    unknown: (given) => jointBelief(deviates, given),
+    scatter: (given, which) => scatterColumn(deviates, given, which, jointDraws),
+  });
 const repeated = new WeakMap<Float64Array, Float64Array>();
 function jointBelief(deviates: Deviates, given: Given): Float64Array {
   const z = beliefColumn(deviates, given);
@@ -63,7 +72,11 @@ function jointBelief(deviates: Deviates, given: Given): Float64Array {
 }
 
 /** Squared correlation of each input with the gap: its share of the variance, to first order. */
-function restsOn(cell: Cell, deviates: Deviates, gaps: Float64Array): { letter: Letter; more: number; signs: Map<string, number> } {
+function restsOn(
+  cell: Cell,
+  deviates: Deviates,
+  gaps: Float64Array,
+): { letter: Letter; more: number; signs: Map<string, number> } {
   const shares = new Map<Given, number>();
   const signs = new Map<string, number>();
   const note = (given: Given, column: Float64Array, unknown: boolean): void => {
@@ -100,10 +113,14 @@ function correlation(x: Float64Array, y: Float64Array): number {
 
 /** Nothing but limits of a drawing moves the gap, and it stays open at their unkind corner (taken one by one). */
 function cannotFail(cell: Cell): boolean {
-  if (cell.unknowns.length > 0 || cell.scatters.some(({ given, which }) => given.scatters[which]!.law !== "uniform")) return false;
+  if (cell.unknowns.length > 0 || cell.scatters.some(({ given, which }) => given.scatters[which]!.law !== "uniform"))
+    return false;
   const unkind = new Map<string, number>();
   for (const { given, which } of cell.scatters) {
-    const [low, high] = cell.gaps({ n: 2, scatter: (g, w) => (g === given && w === which ? Float64Array.of(-1, 1) : undefined) })[0]!;
+    const [low, high] = cell.gaps({
+      n: 2,
+      scatter: (g, w) => (g === given && w === which ? Float64Array.of(-1, 1) : undefined),
+    })[0]!;
     unkind.set(scatterKey(given, which), low! < high! ? -1 : 1);
   }
   return cell.gaps({ n: 1, scatter: (g, w) => unkind.get(scatterKey(g, w)) })[0]![0]! >= 0;
@@ -126,7 +143,8 @@ export function firstOrder(cell: Cell): number {
     return cell.gaps({
       n: points.length,
       unknown: (g) => column(index.get(g.address)!, (z) => z),
-      scatter: (g, w) => column(index.get(scatterKey(g, w))!, g.scatters[w]!.law === "uniform" ? (z) => 2 * phi(z) - 1 : (z) => z),
+      scatter: (g, w) =>
+        column(index.get(scatterKey(g, w))!, g.scatters[w]!.law === "uniform" ? (z) => 2 * phi(z) - 1 : (z) => z),
     })[0]!;
   };
   let z = axes.map(() => 0);

@@ -1,4 +1,4 @@
-import { functions, fold, type Node, namesIn, parseExpression } from "../quantity/expression.ts";
+import { fold, functions, type Node, namesIn, parseExpression } from "../quantity/expression.ts";
 import type { Given } from "../quantity/given.ts";
 import { believing, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
@@ -105,7 +105,12 @@ export class Realiser {
     above.add(q);
     const reads = q.reads(this.scene);
     if (!reads) throw new RangeError(`${nameOf(q)} is not applicable here`);
-    const slot = q.kind === "given" ? this.layGiven(q, reads, above) : q.form === "closed" ? this.layClosed(q, reads, above) : this.laySolved(q, reads, above);
+    const slot =
+      q.kind === "given"
+        ? this.layGiven(q, reads, above)
+        : q.form === "closed"
+          ? this.layClosed(q, reads, above)
+          : this.laySolved(q, reads, above);
     above.delete(q);
     this.slots.push(slot);
     this.at.set(q, this.slots.length - 1);
@@ -123,7 +128,12 @@ export class Realiser {
       inputs,
       run: (values, pick, scratch) => {
         const set = pick.centre?.(q);
-        let x: Piece = set !== undefined ? { c: set, own: false } : centre ? centre(values, scratch) : mapped(pick.unknown(q), scratch, believe!);
+        let x: Piece =
+          set !== undefined
+            ? { c: set, own: false }
+            : centre
+              ? centre(values, scratch)
+              : mapped(pick.unknown(q), scratch, believe!);
         moves.forEach((move, which) => {
           const coordinate = pick.scatter(q, which);
           if (coordinate !== undefined) x = zipped(x, coordinate, scratch, move);
@@ -249,7 +259,11 @@ export class Realised {
 
 const mostStates = 6;
 /** Everything a given's value hangs on besides what it reads. */
-const keyOf = (q: Given, pick: Pick): unknown[] => [pick.centre?.(q), q.unknown ? pick.unknown(q) : 0, ...q.scatters.map((_, which) => pick.scatter(q, which))];
+const keyOf = (q: Given, pick: Pick): unknown[] => [
+  pick.centre?.(q),
+  q.unknown ? pick.unknown(q) : 0,
+  ...q.scatters.map((_, which) => pick.scatter(q, which)),
+];
 const sameKey = (a: readonly unknown[] | undefined, b: readonly unknown[] | undefined): boolean =>
   a === b || (a !== undefined && b !== undefined && a.every((v, i) => v === b[i]));
 
@@ -293,7 +307,11 @@ function zipped({ c: a, own }: Piece, b: Column, scratch: Scratch, f: (x: number
 type Step = (values: readonly unknown[], scratch: Scratch) => Piece;
 
 /** Compiles an expression to steps over columns; names are looked up among the slots given beside them. */
-function columnsOf(tree: Node, names: readonly string[], inputs: readonly number[]): (values: readonly unknown[], pickOrScratch: unknown, scratch?: Scratch) => Piece {
+function columnsOf(
+  tree: Node,
+  names: readonly string[],
+  inputs: readonly number[],
+): (values: readonly unknown[], pickOrScratch: unknown, scratch?: Scratch) => Piece {
   const constant = (v: number): Step => {
     const piece: Piece = { c: v, own: false };
     return () => piece;

@@ -2,9 +2,14 @@
  * Root of a continuous function between two points of opposite sign, by Brent's method.
  *
  * Brent 1973, Algorithms for Minimization without Derivatives, ch. 4 (memory). Stops when the bracket is narrower than `tolerance`
- * or the value is 0; at most 100 evaluations. Returns undefined where both ends have the same sign or an end is not finite.
+ * or the value is 0; at most 300 evaluations (flat roots need over 100). Returns undefined where both ends have the same sign or an end is not finite.
  */
-export function rootBetween(f: (x: number) => number, low: number, high: number, tolerance: number): number | undefined {
+export function rootBetween(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  tolerance: number,
+): number | undefined {
   let a = low;
   let b = high;
   let fa = f(a);
@@ -17,7 +22,7 @@ export function rootBetween(f: (x: number) => number, low: number, high: number,
   let fc = fa;
   let step = b - a;
   let last = step;
-  for (let i = 0; i < 100; i++) {
+  for (let i = 0; i < 300; i++) {
     if (fb > 0 === fc > 0) {
       c = a;
       fc = fa;

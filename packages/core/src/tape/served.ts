@@ -1,30 +1,76 @@
-import type { Dimension } from "../quantity/dimension.ts";
-import { belief, type Cite, centreOf, type Given, given, type Origin, tabled } from "../quantity/given.ts";
+import { type Dimension, none } from "../quantity/dimension.ts";
+import { belief, type Cite, centreOf, type Given, given, type Origin } from "../quantity/given.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
 import { parseQuantity } from "../quantity/notation.ts";
-import { everyTape, frictionOfClass, nearestWidth, rowFigure, rowOf, sealClass, citation } from "./catalogue.ts";
+import { citation, everyTape, frictionOfClass, nearestWidth, rowFigure, rowOf, sealClass } from "./catalogue.ts";
 import { allowedPitches } from "./figures/pitch.ts";
 import type { TapeLetters } from "./letters.ts";
 import type { CoverFilm, Departure, Tape } from "./tape.ts";
 import type { TapeData } from "./tape-fields.ts";
 
 const length: Dimension = [1, 0, 0, 0, 0];
+const filmsCounted: Cite = {
+  cite: "embossed tape has a cover film, punched tape one above and one below",
+  how: "read",
+};
 const wallIsCarrier: Cite = { cite: "walls and floor of a pocket taken as thick as the carrier", how: "judgement" };
 
+/**
+ * A figure that every tape has for itself (its thickness, its film's width): unknown by the catalogue's range, but at the tape's own
+ * address, so that measuring it on one tape says nothing of another. Figures of a class of film stay shared.
+ */
+function own(g: Given, address: string): Given {
+  const key = `${address} ${g.text}`;
+  const known = owned.get(key);
+  if (known && known.origin === g.origin) return known;
+  const made = { ...g, address };
+  owned.set(key, made);
+  return made;
+}
+const owned = new Map<string, Given>();
+
+/** What follows from the numbers of a tape, by the first of them: the same object while all of them are, over every reading of the file. */
+const followed = new WeakMap<
+  object,
+  Map<string, { readonly given: Given; readonly names: Readonly<Record<string, Quantity>> }>
+>();
+const fromNothing = {};
 /** A quantity that follows from others of the same tape. */
-function following(address: string, symbol: string, text: string, names: Readonly<Record<string, Quantity>>, origin: Cite): Given {
+function following(
+  address: string,
+  symbol: string,
+  text: string,
+  names: Readonly<Record<string, Quantity>>,
+  origin: Cite,
+  dimension = length,
+): Given {
+  const key = Object.values(names)[0] ?? fromNothing;
+  const known = followed.get(key) ?? new Map();
+  followed.set(key, known);
+  const place = `${address} ${text} ${origin.cite}`;
+  const before = known.get(place);
+  if (before && Object.entries(names).every(([name, q]) => before.names[name] === q)) return before.given;
   const written = parseQuantity(text);
-  return given({ address, symbol, text, origin, dimension: length, written, level: "reel", letter: "d", reads: () => names });
+  const made = given({
+    address,
+    symbol,
+    text,
+    origin,
+    dimension,
+    written,
+    level: "reel",
+    letter: "d",
+    reads: () => names,
+  });
+  known.set(place, { given: made, names });
+  return made;
 }
 
 /** Nobody knows how an unlabelled film is sealed: most are heat activated (judgement). */
-const pressureSensitive = belief(
-  "catalogue/seal kind",
-  "q_p",
-  ["heat activated", "pressure sensitive"],
-  0.3,
-  { cite: "judgement: most cover film is heat activated", how: "judgement" },
-);
+const pressureSensitive = belief("catalogue/seal kind", "q_p", ["heat activated", "pressure sensitive"], 0.3, {
+  cite: "judgement: most cover film is heat activated",
+  how: "judgement",
+});
 /** A figure of the seal's class, or the mixture of both classes where the kind is not given. */
 function ofClass(what: "rate" | "tack", kind: "heat activated" | "pressure sensitive" | undefined): Quantity {
   if (kind) return sealClass[kind === "heat activated" ? "heat" : "pressure"][what];
@@ -51,14 +97,15 @@ const mixture = {
  * A tape as it is served, from what its file gives: the rest comes from the catalogue row nearest to its width, and what no table
  * gives is an unknown with its range. Departures from the row are listed; the tape goes on with its own figures.
  */
-export function servedTape(name: string, data: TapeData, givens: ReadonlyMap<string, Given>, origin: Origin): Tape {
+export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<string, Given>, origin: Origin): Tape {
+  const name = data.tape;
   const kind = data.kind ?? "embossed";
   const width = nominalOf(data.W);
   const row = nearestWidth(kind, width * 1e3);
   const on = (letter: string): Given => rowFigure(kind, row, letter)!;
-  const at = `${name}/`;
-  const T = data.T ?? (kind === "punched" ? data.K0 : on("T"));
-  const T1 = data.T1 ?? on("T1");
+  const at = `${prefix}/`;
+  const T = data.T ?? (kind === "punched" ? data.K0 : own(on("T"), `${at}T`));
+  const T1 = data.T1 ?? own(on("T1"), `${at}T1`);
   const wall = data.wall ?? following(`${at}wall`, "t_w", "T", { T }, wallIsCarrier);
   const letters: TapeLetters = {
     W: data.W,
@@ -69,13 +116,26 @@ export function servedTape(name: string, data: TapeData, givens: ReadonlyMap<str
     T,
     T1,
     wall,
-    T2: data.T2 ?? following(`${at}T2`, "T_2", kind === "embossed" ? "K0 + T + T1" : "T + 2*T1", { K0: data.K0, T, T1 }, wallIsCarrier),
-    B1: data.B1 ?? following(`${at}B1`, "B_1", kind === "embossed" ? "B0 + 2*wall" : "B0", { B0: data.B0, wall }, wallIsCarrier),
+    T2:
+      data.T2 ??
+      following(
+        `${at}T2`,
+        "T_2",
+        kind === "embossed" ? "K0 + T + T1" : "T + 2*T1",
+        { K0: data.K0, T, T1 },
+        wallIsCarrier,
+      ),
+    B1:
+      data.B1 ??
+      following(`${at}B1`, "B_1", kind === "embossed" ? "B0 + 2*wall" : "B0", { B0: data.B0, wall }, wallIsCarrier),
     E1: data.E1 ?? on("E1"),
     F: data.F ?? on("F"),
     D0: data.D0 ?? on("D0"),
     P0: data.P0 ?? on("P0"),
-    P2: data.P2 ?? on("P2") ?? following(`${at}P2`, "P_2", "2 mm", {}, { cite: "memory of the standards' form", how: "memory" }),
+    P2:
+      data.P2 ??
+      on("P2") ??
+      following(`${at}P2`, "P_2", "2 mm", {}, { cite: "memory of the standards' form", how: "memory" }),
     R: on("R"),
   };
   return {
@@ -84,29 +144,34 @@ export function servedTape(name: string, data: TapeData, givens: ReadonlyMap<str
     kind,
     row,
     letters,
-    camber: data.camber ?? everyTape.camber,
-    tenPitch: tabled("catalogue/ten-pitch error", "C_10", "0.2 mm", length, {
-      cite: citation(rowOf(kind, row)!.tenPitchError.sources),
-      how: "read",
-    }),
-    films: tabled(`catalogue/films on ${kind}`, "n_f", kind === "punched" ? "2" : "1", [0, 0, 0, 0, 0], {
-      cite: "embossed tape has a cover film, punched tape one above and one below",
-      how: "read",
-    }),
-    film: coverFilm(data, kind, row),
+    camber: data.camber ?? own(everyTape.camber, `${at}camber`),
+    tenPitch: following(
+      "catalogue/ten-pitch error",
+      "C_10",
+      "0.2 mm",
+      {},
+      {
+        cite: citation(rowOf(kind, row)!.tenPitchError.sources),
+        how: "read",
+      },
+    ),
+    films: following(`catalogue/films on ${kind}`, "n_f", kind === "punched" ? "2" : "1", {}, filmsCounted, none),
+    film: coverFilm(data, kind, row, at),
     departures: departuresOf(data, kind, row, letters),
     givens,
     origin,
   };
 }
 
-function coverFilm(data: TapeData, kind: "embossed" | "punched", row: number): CoverFilm {
+function coverFilm(data: TapeData, kind: "embossed" | "punched", row: number, at: string): CoverFilm {
   const f = data.film ?? {};
-  const friction = Object.fromEntries(Object.entries(f.friction ?? {}).map(([material, q]) => [material.toLowerCase(), q]));
+  const friction = Object.fromEntries(
+    Object.entries(f.friction ?? {}).map(([material, q]) => [material.toLowerCase(), q]),
+  );
   return {
-    width: f.width ?? rowFigure(kind, row, "b")!,
-    track: f["seal track"] ?? everyTape.track,
-    inset: f.inset ?? everyTape.inset,
+    width: f.width ?? own(rowFigure(kind, row, "b")!, `${at}film.width`),
+    track: f["seal track"] ?? own(everyTape.track, `${at}film.seal track`),
+    inset: f.inset ?? own(everyTape.inset, `${at}film.inset`),
     seal: f.seal ?? everyTape.seal,
     testAngle: everyTape.testAngle,
     testSpeed: everyTape.testSpeed,
@@ -137,25 +202,39 @@ function departuresOf(data: TapeData, kind: "embossed" | "punched", width: numbe
   const out: Departure[] = [];
   const mm = (v: number) => `${+(v * 1e3).toFixed(3)} mm`;
   const note = (letter: string, q: Quantity, catalogue: string, sources: Parameters<typeof citation>[0]) => {
-    if (q.kind === "given") out.push({ letter, found: mm(nominalOf(q)), catalogue, source: citation(sources), origin: q.origin });
+    if (q.kind === "given")
+      out.push({ letter, found: mm(nominalOf(q)), catalogue, source: citation(sources), origin: q.origin });
   };
-  const within = (letter: "W" | "E1" | "F" | "D0" | "P0" | "P2", figure: { value: number; tol?: readonly [number, number]; sources: Parameters<typeof citation>[0] } | undefined, spread?: readonly [number, number]) => {
+  const within = (
+    letter: "W" | "E1" | "F" | "D0" | "P0" | "P2",
+    figure: { value: number; tol?: readonly [number, number]; sources: Parameters<typeof citation>[0] } | undefined,
+    spread?: readonly [number, number],
+  ) => {
     const q = data[letter];
     const tol = figure?.tol ?? spread;
     if (!q || !figure || !tol) return;
     const v = nominalOf(q) * 1e3;
     if (v < figure.value + tol[0] - 1e-9 || v > figure.value + tol[1] + 1e-9)
-      note(letter, q, tol[0] === -tol[1] ? `${figure.value} ±${tol[1]} mm` : `${figure.value} +${tol[1]}/${tol[0]} mm`, figure.sources);
+      note(
+        letter,
+        q,
+        tol[0] === -tol[1] ? `${figure.value} ±${tol[1]} mm` : `${figure.value} +${tol[1]}/${tol[0]} mm`,
+        figure.sources,
+      );
   };
-  const spread = row.Wmax ? row.Wmax.value - row.W.value : 0.3;
+  const spread = row.Wmax ? +(row.Wmax.value - row.W.value).toFixed(6) : 0.3;
   within("W", row.W, row.W.tol ?? [-spread, spread]);
   within("E1", row.E1);
   within("F", row.F);
   within("D0", row.D0);
   within("P0", row.P0);
   within("P2", row.P2);
-  const atMost = (letter: "T" | "T1" | "T2" | "B1", figure: { value: number; sources: Parameters<typeof citation>[0] } | undefined) => {
-    if (figure && nominalOf(letters[letter]) * 1e3 > figure.value + 1e-9) note(letter, letters[letter], `${figure.value} mm at most`, figure.sources);
+  const atMost = (
+    letter: "T" | "T1" | "T2" | "B1",
+    figure: { value: number; sources: Parameters<typeof citation>[0] } | undefined,
+  ) => {
+    if (figure && nominalOf(letters[letter]) * 1e3 > figure.value + 1e-9)
+      note(letter, letters[letter], `${figure.value} mm at most`, figure.sources);
   };
   atMost("T", row.T);
   atMost("T1", row.T1);

@@ -18,17 +18,25 @@ export const tapeFields = group("a carrier tape with its cover film", {
   B0: quantity("mm", "pocket width across the tape", { least: 0.05, most: 200 }),
   K0: quantity("mm", "pocket depth; for punched tape the height of the part's hole", { least: 0.05, most: 60 }),
   P1: quantity("mm", "pocket pitch", { least: 0.5, most: 200, example: "8 mm" }),
-  T: optional(quantity("mm", "thickness of the carrier", { least: 0.05, most: 2 })),
-  T1: optional(quantity("mm", "thickness of the cover film", { least: 0.005, most: 0.5 })),
+  T: optional(quantity("mm", "thickness of the carrier", { least: 0.05, most: 2, example: "0.30 mm" })),
+  T1: optional(quantity("mm", "thickness of the cover film", { least: 0.005, most: 0.5, example: "0.06 mm" })),
   T2: optional(quantity("mm", "height from under the pocket to the top of the film", { least: 0.05, most: 60 })),
-  wall: optional(quantity("mm", "thickness of the pocket's walls and floor; that of the carrier where it is left out", { least: 0.03, most: 2 })),
+  wall: optional(
+    quantity("mm", "thickness of the pocket's walls and floor; that of the carrier where it is left out", {
+      least: 0.03,
+      most: 2,
+      example: "0.30 mm",
+    }),
+  ),
   B1: optional(quantity("mm", "outside width of the embossed pocket", { least: 0.05, most: 200 })),
   E1: optional(quantity("mm", "hole row to edge", { least: 0.5, most: 5 })),
   F: optional(quantity("mm", "hole row to middle of the pocket", { least: 0.5, most: 120 })),
-  D0: optional(quantity("mm", "diameter of the sprocket holes", { least: 0.3, most: 3 })),
+  D0: optional(quantity("mm", "diameter of the sprocket holes", { least: 0.3, most: 3, example: "1.55 ±0.05 mm" })),
   P0: optional(quantity("mm", "pitch of the sprocket holes", { least: 1, most: 5 })),
   P2: optional(quantity("mm", "sprocket hole to pocket, along the travel", { least: -5, most: 5 })),
-  camber: optional(quantity("mm", "bow of the edge over 250 mm, in the plane of the tape", { least: 0, most: 10, example: "0.4 mm" })),
+  camber: optional(
+    quantity("mm", "bow of the edge over 250 mm, in the plane of the tape", { least: 0, most: 10, example: "0.4 mm" }),
+  ),
   film: optional(
     group("the cover film", {
       kind: optional(word("how it is sealed", "heat activated", "pressure sensitive")),
@@ -36,18 +44,43 @@ export const tapeFields = group("a carrier tape with its cover film", {
       "seal track": optional(quantity("mm", "width of one seal track", { least: 0.05, most: 10 })),
       inset: optional(quantity("mm", "edge of the film to the edge of its seal track", { least: 0, most: 10 })),
       seal: optional(
-        quantity("N", "peel force of both tracks in the standard's test", { least: 0.001, most: 20, example: "0.45 N per reel sd 20 % per index sd 8 % measured" }),
+        quantity("N", "peel force of both tracks in the standard's test", {
+          least: 0.001,
+          most: 20,
+          example: "0.45 N per reel sd 20 % per index sd 8 % measured",
+        }),
       ),
-      "rate exponent": optional(quantity("", "exponent of the peel force with speed", { least: -0.5, most: 1, example: "0.12 measured" })),
+      "rate exponent": optional(
+        quantity("", "exponent of the peel force with speed", { least: -0.5, most: 1, example: "0.12 measured" }),
+      ),
       ageing: optional(quantity("", "peel force over that of new film", { least: 0.01, most: 20, example: "1" })),
-      break: optional(quantity("N", "pull at which the film breaks", { least: 0.1, most: 500, example: "14 N measured" })),
-      tack: optional(quantity("J/m^2", "energy to lift a peeled seal off a surface again", { least: 0, most: 1000, example: "0.05 J/m^2 measured" })),
-      curl: optional(quantity("1/m", "curvature the film keeps from the peel edge, + towards the roller it might stick to", { example: "20 /m measured" })),
-      friction: optional(map(quantity("", "friction of this film", { least: 0, most: 3, example: "0.22 measured" }), "friction of this film by what it rubs on: PETG, POM, NBR, steel")),
+      break: optional(
+        quantity("N", "pull at which the film breaks", { least: 0.1, most: 500, example: "14 N measured" }),
+      ),
+      tack: optional(
+        quantity("J/m^2", "energy to lift a peeled seal off a surface again", {
+          least: 0,
+          most: 1000,
+          example: "0.05 J/m^2 measured",
+        }),
+      ),
+      curl: optional(
+        quantity("1/m", "curvature the film keeps from the peel edge, + towards the roller it might stick to", {
+          example: "20 /m measured",
+        }),
+      ),
+      friction: optional(
+        map(
+          quantity("", "friction of this film", { least: 0, most: 3, example: "0.22 measured" }),
+          "friction of this film by what it rubs on: PETG, POM, NBR, steel",
+        ),
+      ),
       stretched: optional(layer("the stretched (polyester) layer, outside")),
       sealing: optional(layer("the sealing layer, inside")),
     }),
   ),
-  departs: optional(list(text("a known departure from the catalogue, in words"), "departures already known and accepted")),
+  departs: optional(
+    list(text("a known departure from the catalogue, in words"), "departures already known and accepted"),
+  ),
 });
 export type TapeData = DataOf<typeof tapeFields>;

@@ -93,7 +93,9 @@ export type DataOf<F> = F extends QuantityField
           : F extends GroupField<infer M>
             ? Flat<
                 { readonly [K in RequiredNames<M>]: DataOf<M[K]> } & {
-                  readonly [K in Exclude<keyof M, RequiredNames<M>>]?: M[K] extends OptionalField<infer I> ? DataOf<I> : never;
+                  readonly [K in Exclude<keyof M, RequiredNames<M>>]?: M[K] extends OptionalField<infer I>
+                    ? DataOf<I>
+                    : never;
                 }
               >
             : F extends MapField<infer I>
@@ -123,15 +125,32 @@ export const quantity = (unit: string, means: string, more: QuantityMore = {}): 
   example: exampleOf[unit] ?? `1 ${unit}`,
   ...more,
 });
-export const word = <const W extends readonly string[]>(means: string, ...of: W): WordField<W extends readonly [] ? string : W[number]> => ({
+export const word = <const W extends readonly string[]>(
+  means: string,
+  ...of: W
+): WordField<W extends readonly [] ? string : W[number]> => ({
   kind: "word",
   of: of.length === 0 ? undefined : (of as never),
   means,
 });
 export const text = (means: string): TextField => ({ kind: "text", means });
-export const list = <F extends Field>(of: F, means: string): ListField<F> => ({ kind: "list", of, means, orOne: false });
-export const oneOrList = <F extends Field>(of: F, means: string): ListField<F> => ({ kind: "list", of, means, orOne: true });
-export const tuple = <const T extends readonly Field[]>(means: string, ...of: T): TupleField<T> => ({ kind: "tuple", of, means });
+export const list = <F extends Field>(of: F, means: string): ListField<F> => ({
+  kind: "list",
+  of,
+  means,
+  orOne: false,
+});
+export const oneOrList = <F extends Field>(of: F, means: string): ListField<F> => ({
+  kind: "list",
+  of,
+  means,
+  orOne: true,
+});
+export const tuple = <const T extends readonly Field[]>(means: string, ...of: T): TupleField<T> => ({
+  kind: "tuple",
+  of,
+  means,
+});
 export const group = <const M extends Members>(means: string, members: M): GroupField<M> => ({
   kind: "group",
   members,
@@ -145,5 +164,9 @@ export const oneMemberOf = <const M extends Members>(means: string, members: M):
   oneOf: Object.keys(members),
 });
 export const map = <F extends Field>(of: F, means: string): MapField<F> => ({ kind: "map", of, means });
-export const either = <const T extends readonly Field[]>(means: string, ...of: T): EitherField<T> => ({ kind: "either", of, means });
+export const either = <const T extends readonly Field[]>(means: string, ...of: T): EitherField<T> => ({
+  kind: "either",
+  of,
+  means,
+});
 export const optional = <F extends Field>(of: F): OptionalField<F> => ({ kind: "optional", of });

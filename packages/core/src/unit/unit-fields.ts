@@ -1,6 +1,20 @@
-import { type DataOf, either, group, list, map, oneMemberOf, oneOrList, optional, quantity, text, tuple, word } from "./field.ts";
+import {
+  type DataOf,
+  either,
+  group,
+  list,
+  map,
+  oneMemberOf,
+  oneOrList,
+  optional,
+  quantity,
+  text,
+  tuple,
+  word,
+} from "./field.ts";
 
-const xz = (means: string) => tuple(means, quantity("mm", "x, along the travel"), quantity("mm", "z, towards the cover film"));
+const xz = (means: string) =>
+  tuple(means, quantity("mm", "x, along the travel"), quantity("mm", "z, towards the cover film"));
 const band = (means: string) => tuple(means, quantity("mm", "from y"), quantity("mm", "to y"));
 const opening = group("window in the cover over the pick position", {
   x: quantity("mm", "length of the window along the travel", { lever: [0.5, 60] }),
@@ -10,22 +24,45 @@ const opening = group("window in the cover over the pick position", {
 const worm = group("worm of the drive", {
   module: quantity("mm", "module of the worm", { least: 0.05 }),
   starts: quantity("", "number of starts", { least: 1, most: 12, example: "1" }),
-  "lead angle": quantity("deg", "lead angle at the pitch radius", { least: 0.5, most: 45, lever: [1, 15], example: "4.5 deg" }),
+  "lead angle": quantity("deg", "lead angle at the pitch radius", {
+    least: 0.5,
+    most: 45,
+    lever: [1, 15],
+    example: "4.5 deg",
+  }),
 });
 const drive = group("motor with its gearing", {
   motor: text("what motor, in words"),
   worm: optional(worm),
   "wheel teeth": optional(quantity("", "teeth of the worm wheel", { least: 4, example: "40" })),
   encoder: optional(quantity("counts", "counts per turn of the motor", { example: "28 counts" })),
-  stall: optional(quantity("N*mm", "stall torque at the driven shaft, at the least supply, hot", { lever: [1, 500], example: "60 N*mm" })),
+  stall: optional(
+    quantity("N*mm", "stall torque at the driven shaft, at the least supply, hot", {
+      lever: [1, 500],
+      example: "60 N*mm",
+    }),
+  ),
 });
 const prism = {
   name: text("what it is"),
   part: optional(word("the part it belongs to; bodies of one part are not checked against each other")),
   box: optional(
-    tuple("outline in x-z: from x, from z, to x, to z", quantity("mm", "from x"), quantity("mm", "from z"), quantity("mm", "to x"), quantity("mm", "to z")),
+    tuple(
+      "outline in x-z: from x, from z, to x, to z",
+      quantity("mm", "from x"),
+      quantity("mm", "from z"),
+      quantity("mm", "to x"),
+      quantity("mm", "to z"),
+    ),
   ),
-  circle: optional(tuple("outline in x-z: centre x, centre z, radius", quantity("mm", "centre x"), quantity("mm", "centre z"), quantity("mm", "radius"))),
+  circle: optional(
+    tuple(
+      "outline in x-z: centre x, centre z, radius",
+      quantity("mm", "centre x"),
+      quantity("mm", "centre z"),
+      quantity("mm", "radius"),
+    ),
+  ),
   polygon: optional(list(xz("corner"), "outline in x-z, corner by corner")),
   y: band("the part of y it fills"),
   turns: optional(word("true for a body that turns about its circle", "true", "false")),
@@ -48,7 +85,12 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       oneMemberOf("one piece of the route, in the order of travel", {
         line: quantity("mm", "a straight piece of this length", { least: 0.01, most: 2000, lever: [1, 400] }),
         arc: group("a bend of the tape's underside", {
-          radius: quantity("mm", "radius at the underside", { least: 1, most: 2000, lever: [5, 200], example: "R + 5 mm" }),
+          radius: quantity("mm", "radius at the underside", {
+            least: 1,
+            most: 2000,
+            lever: [5, 200],
+            example: "R + 5 mm",
+          }),
           turn: quantity("deg", "angle turned; + turns up", { least: -270, most: 270 }),
         }),
         mark: word("a named place: peel, pick, or your own"),
@@ -62,9 +104,18 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       heading: quantity("deg", "direction of travel there, + upwards"),
     }),
     section: group("the channel across the tape", {
-      width: quantity("mm", "clear width of the channel", { least: 1, most: 260, lever: [3, 220], example: "W + 0.45 ±0.10 mm" }),
+      width: quantity("mm", "clear width of the channel", {
+        least: 1,
+        most: 260,
+        lever: [3, 220],
+        example: "W + 0.45 ±0.10 mm",
+      }),
       "guided length": optional(
-        quantity("mm", "length over which the side walls stand at that width; without it the whole route", { least: 1, most: 2000, lever: [5, 400] }),
+        quantity("mm", "length over which the side walls stand at that width; without it the whole route", {
+          least: 1,
+          most: 2000,
+          lever: [5, 400],
+        }),
       ),
       ledge: group("what carries the tape beside the groove", {
         near: quantity("mm", "width carried at the sprocket side"),
@@ -77,7 +128,12 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       lips: group("what holds the tape down at its edges", {
         near: quantity("mm", "reach over the sprocket side"),
         far: quantity("mm", "reach over the far side"),
-        gap: quantity("mm", "height between ledge and lip", { least: 0.05, most: 10, lever: [0.1, 5], example: "T + 0.35 ±0.10 mm" }),
+        gap: quantity("mm", "height between ledge and lip", {
+          least: 0.05,
+          most: 10,
+          lever: [0.1, 5],
+          example: "T + 0.35 ±0.10 mm",
+        }),
       }),
     }),
     opening: optional(opening),
@@ -87,7 +143,11 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
     peel: optional(
       group("the peel line", {
         at: quantity("mm", "where along the tape", { marks: "route", example: "peel" }),
-        "edge radius": quantity("mm", "radius of the edge the film folds over", { least: 0.01, most: 20, lever: [0.1, 5] }),
+        "edge radius": quantity("mm", "radius of the edge the film folds over", {
+          least: 0.01,
+          most: 20,
+          lever: [0.1, 5],
+        }),
       }),
     ),
     guides: optional(
@@ -96,7 +156,7 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
           name: text("what it is; the one called nip ends the path that pulls"),
           through: tuple("a point of the line", quantity("mm", "x"), quantity("mm", "y"), quantity("mm", "z")),
           along: tuple(
-            "direction of the line: the film's width lies along it",
+            "direction of the line: the film's width lies along it, pointing to its edge farther from the sprocket holes",
             quantity("", "along x", { example: "0" }),
             quantity("", "along y", { example: "1" }),
             quantity("", "along z", { example: "0" }),
@@ -107,9 +167,20 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
         "what the film passes on its way to the nip, in order",
       ),
     ),
-    friction: optional(quantity("", "friction of the film on bars and edge", { least: 0, most: 3, example: "0.18..0.35 guess" })),
-    material: optional(word("what the bars and the peel edge are made of; a tape file may give the film's friction on it")),
-    "out of square": optional(quantity("mrad", "how far out of square each guide stands to the film", { least: 0, most: 200, lever: [0.2, 20], example: "1.5..6 mrad guess" })),
+    friction: optional(
+      quantity("", "friction of the film on bars and edge", { least: 0, most: 3, example: "0.18..0.35 guess" }),
+    ),
+    material: optional(
+      word("what the bars and the peel edge are made of; a tape file may give the film's friction on it"),
+    ),
+    "out of square": optional(
+      quantity("mrad", "how far out of square each guide stands to the film", {
+        least: 0,
+        most: 200,
+        lever: [0.2, 20],
+        example: "1.5..6 mrad guess",
+      }),
+    ),
     front: optional(word("whether the peel front can swing in the plane of the film", "free", "clamped")),
     opener: optional(
       group("a tool that opens the film in place of a peel edge", {
@@ -124,7 +195,9 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       }),
     ),
     hinge: optional(group("the seal that stays", { y: quantity("mm", "line about which the film swings") })),
-    swing: optional(group("the sector the film swings through", { from: quantity("deg", "from"), to: quantity("deg", "to") })),
+    swing: optional(
+      group("the sector the film swings through", { from: quantity("deg", "from"), to: quantity("deg", "to") }),
+    ),
     spread: optional(
       group("what folds the slit film outward", {
         kind: word("what it is", "wedge"),
@@ -137,16 +210,25 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
   sprocket: optional(
     group("the wheel that drives the tape", {
       teeth: quantity("", "number of teeth", { least: 4, most: 400, example: "24" }),
-      at: quantity("mm", "where along the tape; P2 and whole P0 from the pick", { marks: "route", example: "pick + 14 mm" }),
+      at: quantity("mm", "where along the tape; P2 and whole P0 from the pick", {
+        marks: "route",
+        example: "pick + 14 mm",
+      }),
       "axis below tape": quantity("mm", "its axis below the tape's underside", { example: "teeth*P0/(2*pi) - T/2" }),
       tooth: group("one tooth", {
-        "height above tape": quantity("mm", "tip above the tape's underside", { least: 0.05, most: 10, lever: [0.3, 2.5] }),
+        "height above tape": quantity("mm", "tip above the tape's underside", {
+          least: 0.05,
+          most: 10,
+          lever: [0.3, 2.5],
+        }),
         along: quantity("mm", "thickness along the tape at the pitch line", { least: 0.1, most: 10 }),
         across: quantity("mm", "thickness across the tape", { least: 0.05, most: 10 }),
         corner: optional(quantity("mm", "corner radius of its section")),
         flank: optional(quantity("deg", "half angle of its flanks")),
       }),
-      disc: optional(group("the wheel's disc across the tape", { from: quantity("mm", "from y"), to: quantity("mm", "to y") })),
+      disc: optional(
+        group("the wheel's disc across the tape", { from: quantity("mm", "from y"), to: quantity("mm", "to y") }),
+      ),
       material: optional(word("what it is made of")),
     }),
   ),
@@ -171,7 +253,10 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
     group("the pair of rollers that pulls the film", {
       rollers: optional(
         group("the rollers", {
-          radius: oneOrList(quantity("mm", "radius", { least: 0.5, most: 100, lever: [1.5, 20] }), "radius; two where they differ, lower first"),
+          radius: oneOrList(
+            quantity("mm", "radius", { least: 0.5, most: 100, lever: [1.5, 20] }),
+            "radius; two where they differ, lower first",
+          ),
           grip: either(
             "how much of the film's width is gripped, about its middle",
             word("the whole width", "whole film"),
@@ -181,8 +266,21 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
         }),
       ),
       axis: optional(xz("where the film passes between the rollers")),
-      preload: optional(quantity("N", "force between the rollers", { least: 0, most: 500, lever: [0.5, 30], settable: true, example: "6.0 ±1.0 N" })),
-      friction: optional(oneOrList(quantity("", "friction of the film on a roller", { least: 0, most: 3, example: "0.5..1.0 guess" }), "friction on each roller, lower first")),
+      preload: optional(
+        quantity("N", "force between the rollers", {
+          least: 0,
+          most: 500,
+          lever: [0.5, 30],
+          settable: true,
+          example: "6.0 ±1.0 N",
+        }),
+      ),
+      friction: optional(
+        oneOrList(
+          quantity("", "friction of the film on a roller", { least: 0, most: 3, example: "0.5..1.0 guess" }),
+          "friction on each roller, lower first",
+        ),
+      ),
       interference: optional(quantity("mm", "how far the spring is pressed when the nip closes", { lever: [0.05, 5] })),
       spring: optional(
         group("what presses the rollers together", {
@@ -197,7 +295,10 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       slip: optional(
         group("what slips when the film is taut", {
           kind: word("kind", "clutch"),
-          torque: quantity("N*mm", "torque at which it slips, at the driven roller", { lever: [1, 300], settable: true }),
+          torque: quantity("N*mm", "torque at which it slips, at the driven roller", {
+            lever: [1, 300],
+            settable: true,
+          }),
         }),
       ),
       gears: optional(
@@ -208,29 +309,57 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
           centre: optional(quantity("mm", "distance of the axes")),
         }),
       ),
-      overspeed: optional(quantity("", "surface speed of the rollers over the mean speed of the tape", { least: 0.1, most: 10, lever: [1, 2], example: "1.25" })),
+      overspeed: optional(
+        quantity("", "surface speed of the rollers over the mean speed of the tape", {
+          least: 0.1,
+          most: 10,
+          lever: [1, 2],
+          example: "1.25",
+        }),
+      ),
       lifts: optional(
-        group("how the upper roller moves when the nip gives way", { by: quantity("deg", "angle"), about: xz("pivot") }),
+        group("how the upper roller moves when the nip gives way", {
+          by: quantity("deg", "angle"),
+          about: xz("pivot"),
+        }),
       ),
       relief: optional(
-        group("a relief turned into the roller", { width: quantity("mm", "width"), depth: quantity("mm", "depth"), at: quantity("mm", "y of its middle") }),
+        group("a relief turned into the roller", {
+          width: quantity("mm", "width"),
+          depth: quantity("mm", "depth"),
+          at: quantity("mm", "y of its middle"),
+        }),
       ),
       stripper: optional(
-        group("a finger that lifts the film off", { thickness: quantity("mm", "thickness"), "past nip": quantity("mm", "distance past the nip line") }),
+        group("a finger that lifts the film off", {
+          thickness: quantity("mm", "thickness"),
+          "past nip": quantity("mm", "distance past the nip line"),
+        }),
       ),
     }),
   ),
   "peel drive": optional(drive),
   "feed drive": optional(drive),
-  bodies: optional(list(group("a body: an outline in x-z over a part of y", prism), "what else stands near tape and film")),
-  "keep out": optional(list(group("room that belongs to something else", prism), "the machine's rail, the pick tool and the like")),
-  clearances: optional(map(quantity("mm", "wanted gap", { least: 0, example: "0.30 mm" }), 'wanted gaps: "default", or a pair as "tape pocket / board"')),
+  bodies: optional(
+    list(group("a body: an outline in x-z over a part of y", prism), "what else stands near tape and film"),
+  ),
+  "keep out": optional(
+    list(group("room that belongs to something else", prism), "the machine's rail, the pick tool and the like"),
+  ),
+  clearances: optional(
+    map(
+      quantity("mm", "wanted gap", { least: 0, example: "0.30 mm" }),
+      'wanted gaps: "default", or a pair as "tape pocket / board"',
+    ),
+  ),
   "meant to touch": optional(list(text("a pair such as film / nip"), "pairs that are meant to touch")),
   mount: optional(
     group("how the unit sits on the machine", {
       "slot pitch": quantity("mm", "pitch of the machine's slots", { least: 1 }),
       "side allowance": optional(quantity("mm", "room between neighbours")),
-      slots: optional(quantity("", "an assertion: slots it takes, checked against the computed number", { example: "1" })),
+      slots: optional(
+        quantity("", "an assertion: slots it takes, checked against the computed number", { example: "1" }),
+      ),
       height: optional(quantity("mm", "an assertion: height over the tape, checked against the computed number")),
     }),
   ),
@@ -281,7 +410,12 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       rate: quantity("1/h", "cost of an hour", { example: "28 /h" }),
     }),
   ),
-  rates: optional(map(quantity("any", "cost of a material by mass, of a machine by time"), "rates, in the project's currency")),
+  rates: optional(
+    map(
+      quantity("any", "cost of a material by mass, of a machine by time", { example: "0.022 /g" }),
+      "rates, in the project's currency",
+    ),
+  ),
   cautions: optional(list(text("a hazard of this unit"), "hazards of this unit, shown on its sheets")),
 });
 export type UnitData = DataOf<typeof unitFields>;
@@ -292,8 +426,8 @@ export const builtForLetters = {
   B0: quantity("mm", "pocket width across the tape", { least: 0.05, most: 200 }),
   K0: quantity("mm", "pocket depth", { least: 0, most: 60 }),
   P1: quantity("mm", "pocket pitch", { least: 0.5, most: 200 }),
-  T: quantity("mm", "thickness of the carrier", { least: 0.05, most: 2 }),
-  T1: quantity("mm", "thickness of the cover film", { least: 0.005, most: 0.5 }),
+  T: quantity("mm", "thickness of the carrier", { least: 0.05, most: 2, example: "0.30 mm" }),
+  T1: quantity("mm", "thickness of the cover film", { least: 0.005, most: 0.5, example: "0.06 mm" }),
   T2: quantity("mm", "height from the underside of the pocket to the top of the film", { least: 0.05, most: 60 }),
   B1: quantity("mm", "outside width of the embossed pocket", { least: 0.05, most: 200 }),
   b: quantity("mm", "width of the cover film", { least: 0.5, most: 220 }),

@@ -1,0 +1,31 @@
+import { expect, test } from "vitest";
+import { showDecisive, showShare, showVerdict } from "./show-check.ts";
+
+test.each([
+  [1, "100 %"],
+  [0, "0 %"],
+  [0.9999, "over 99 %"],
+  [0.0001, "under 1 %"],
+  [0.949, "94 %"],
+  [0.9499, "94 %"],
+  [0.95, "95 %"],
+  [0.051, "6 %"],
+  [0.414, "41 %"],
+])("a share of %d reads %s, never rounded across a verdict's limit", (share, text) => {
+  expect(showShare(share)).toBe(text);
+});
+test("only depends carries its share in its name", () => {
+  expect(showVerdict("depends", 0.41)).toBe("depends 41 %");
+  expect(showVerdict("feeds", 0.97)).toBe("feeds");
+  expect(showVerdict("n/a", null)).toBe("n/a");
+});
+const decisive = { address: "a/b", symbol: "mu", tipping: 0.34, guess: { low: 0.18, high: 0.35 }, unit: "1", shownIn: "", shareIfMeasured: 0.98 };
+test("the decisive unknown names its tipping value, its guess and what measuring would give", () => {
+  expect(showDecisive(decisive)).toBe("hangs on a/b: tips at 0.34 (guess 0.18 to 0.35); 98 % if it were measured at its median");
+});
+test("an unknown that tips nothing alone says so", () => {
+  expect(showDecisive({ ...decisive, tipping: null })).toBe("hangs on a/b most, though on no number alone (guess 0.18 to 0.35); 98 % if it were measured at its median");
+});
+test("a belief switch names its two words", () => {
+  expect(showDecisive({ ...decisive, tipping: 1, words: ["free", "clamped"] })).toBe("hangs on a/b: free or clamped; 98 % if it were measured at its median");
+});

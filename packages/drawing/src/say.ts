@@ -1,0 +1,67 @@
+import { type DecisiveFinding, type Finding, figures, showIn, type Verdict } from "@tapeworthy/core";
+
+/** Share of belief as a person reads it: never 100 or 0 where it is not all or nothing, never rounded across the 95 or 5 that decide. */
+export function sayShare(share: number): string {
+  if (share >= 1 - 1e-12) return "100 %";
+  if (share <= 1e-12) return "0 %";
+  const percent = share * 100;
+  if (percent > 99) return "over 99 %";
+  if (percent < 1) return "under 1 %";
+  const rounded = Math.round(percent);
+  return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
+}
+export const verdictWords: Readonly<Record<Verdict, string>> = { feeds: "feeds", depends: "depends", stops: "stops", "n/a": "not applicable" };
+export const sayVerdict = (verdict: Verdict, share: number | null): string =>
+  verdict === "depends" && share !== null ? `depends ${sayShare(share)}` : verdictWords[verdict];
+
+/** Margin with what it stands on: "~" where it is first order, its words where nothing can fail. */
+export function sayMargin(f: Pick<Finding, "margin" | "marginBy">): string {
+  if (f.margin === null) return "none";
+  if (f.marginBy === "cannot fail as drawn") return "cannot fail as drawn";
+  return `${f.marginBy === "first order" ? "~" : ""}${figures(f.margin)}`;
+}
+export const letterWords = { m: "measured here", d: "drawing or standard", g: "guess or memory" } as const;
+export const stationWords = ["entry", "groove", "hold-down", "peel", "pick", "sprocket", "nip", "drive", "supply"] as const;
+export const severityWords = { S: "stops feeding", A: "enters the pick error", L: "shortens life", N: "annoys" } as const;
+
+/** The part of a check's id behind its point, as a person reads it: "film.out-of-plane" is "out of plane". */
+export const shortName = (check: string): string => check.replace(/^[^.]*\./, "").replaceAll("-", " ");
+/** The last part of an address as a person reads it: "plover/film.friction" is "film friction", "dpak-16/T" is "T of dpak-16". */
+export function sayAddress(address: string): string {
+  const [file, ...rest] = address.split("/");
+  const what = rest.join("/");
+  if (what === "") return address;
+  if (file === "assume" || file === "catalogue") return what;
+  if (/^[A-Z]\w?$/.test(what)) return `${what} of ${file}`;
+  return what.replaceAll(".", " ");
+}
+/** Guess as the panel says it: "you guess 0.18 to 0.35". */
+export const sayGuess = (d: DecisiveFinding): string => (d.words ? `${d.words[0]} or ${d.words[1]}` : `${showIn(d.shownIn, d.guess.low)} to ${showIn(d.shownIn, d.guess.high)}`);
+
+/** Middle of a guess: on a logarithmic scale where both ends are positive. */
+export const middleOf = ({ low, high }: { readonly low: number; readonly high: number }): number => (low > 0 && high > 0 ? Math.sqrt(low * high) : (low + high) / 2);
+/** On which side of the tipping value the check stops; undefined where nothing tips, or the tipping value lies outside the guess. */
+export function stoppingSide(d: DecisiveFinding): "above" | "below" | undefined {
+  if (d.tipping === null || d.words || d.tipping <= d.guess.low || d.tipping >= d.guess.high) return undefined;
+  const holdsAtMiddle = d.shareIfMeasured >= 0.5;
+  const middleIsBelow = middleOf(d.guess) < d.tipping;
+  return holdsAtMiddle === middleIsBelow ? "above" : "below";
+}
+
+export const list = (items: readonly string[]): string => (items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`);
+export const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? "" : "s"}`;
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** Millimetres as a drawing prints them: so many decimals, no minus nought. */
+export function mm(v: number, decimals = 2): string {
+  const shown = (Math.abs(v * 1e3) < 0.5 * 10 ** -decimals ? 0 : v * 1e3).toFixed(decimals);
+  return shown.replace("-", "−");
+}
+/** Millimetres with as many decimals as they need, one at least, three at most: 9.0, 24.45, 0.075. */
+export function mmShort(v: number): string {
+  const [whole, part = ""] = (Math.round(v * 1e6) / 1e3).toFixed(3).split(".");
+  const kept = part.replace(/0+$/, "");
+  return `${whole}.${kept === "" ? "0" : kept}`.replace("-", "−");
+}
+/** Spoken form of a minus: screen readers skip the sign. */
+export const aloud = (words: string): string => words.replace(/−(?=\d)/g, "minus ");

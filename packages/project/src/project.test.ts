@@ -1,0 +1,221 @@
+import { asWritten, type Given, isPlace, Realiser, type Scene } from "@tapeworthy/core";
+import { describe, expect, test } from "vitest";
+import { changed, said, texts } from "./curlew.fixture.ts";
+import { showError } from "./error.ts";
+import { example } from "./example.fixture.ts";
+import { GivenStore } from "./given-store.ts";
+import { isProjectPath, type Project, plainRequirement, readProject } from "./project.ts";
+
+const read = (files: ReadonlyMap<string, string>, store = new GivenStore()): Project => {
+  const { project, errors } = readProject(files, store);
+  if (!project) throw new Error(errors.map(showError).join("\n\n"));
+  return project;
+};
+
+/** Every number of a project: at one address each width may have its own. */
+const allGivens = (p: Project): Set<Given> =>
+  new Set([
+    ...p.givens.values(),
+    ...[...p.units.values()].flatMap((u) => [...u.variants.values()].flatMap((v) => [...v.givens.values()])),
+  ]);
+
+describe("the example", () => {
+  const project = read(example);
+  test("is read without a word: its units with all their widths, its tapes, what is wanted and what is known", () => {
+    expect([...project.units.keys()].sort()).toEqual(
+      [...example.keys()].filter((p) => p.startsWith("units/")).map((p) => p.slice(6, -5)),
+    );
+    expect([...project.tapes.keys()].sort()).toEqual(
+      [...example.keys()].filter((p) => p.startsWith("tapes/")).map((p) => p.slice(6, -5)),
+    );
+    for (const unit of project.units.values()) expect([...unit.variants.keys()]).toEqual(unit.widths);
+    expect(project.wanted.size).toBe(project.units.size);
+    expect(project.known.length).toBeGreaterThan(0);
+    for (const k of project.known) expect(project.units.has(k.unit) && project.tapes.has(k.tape)).toBe(true);
+  });
+  test("has line and column of every one of its numbers right: its text stands there", () => {
+    let count = 0;
+    for (const g of allGivens(project)) {
+      if (!isPlace(g.origin)) continue;
+      const line = project.files.get(g.origin.file)!.lineText(g.origin.line);
+      expect(line.slice(g.origin.column - 1, g.origin.column - 1 + g.origin.length), g.address).toBe(g.text);
+      count++;
+    }
+    expect(count).toBeGreaterThan(400);
+  });
+  test("has every number written in it among its givens: what looks like a quantity in a file is one", () => {
+    const at = new Set(
+      [...allGivens(project)].flatMap((g) =>
+        isPlace(g.origin) ? [`${g.origin.file}:${g.origin.line}:${g.origin.column}`] : [],
+      ),
+    );
+    for (const [file, text] of example) {
+      const lines = text.split("\n").map((line) => line.replace(/#.*/, ""));
+      for (const [i, line] of lines.entries())
+        for (const match of line.matchAll(
+          /(?<=[:[,] +)-?\d[\d.]*(?= (?:±[\d.]+ )?(?:mm|N|deg|N\*mm|N\/mm|h|g|min|d|GPa|um)\b)/g,
+        )) {
+          if (/motor: |insert: |rise: /.test(line.slice(0, match.index).split(",").at(-1)!)) continue;
+          expect(at, `${file}:${i + 1}:${match.index + 1}`).toContain(`${file}:${i + 1}:${match.index + 1}`);
+        }
+    }
+  });
+  test("has no number without a finite value, at any width, on any wanted tape", () => {
+    for (const [name, list] of project.wanted)
+      for (const tapeName of list) {
+        const { tape } = project.tapes.get(tapeName)!;
+        const unit = project.units.get(name)!.variants.get(tape.row)!;
+        const scene: Scene = { unit, tape, requirement: project.requirement };
+        const all = [...unit.givens.values(), ...tape.givens.values()];
+        const run = new Realiser(scene, all).run(asWritten);
+        for (const g of all) expect(Number.isFinite(run.number(g)), g.address).toBe(true);
+      }
+  });
+});
+
+describe("a project", () => {
+  test("has its own requirement, and what holds without a word for the rest", () => {
+    const { requirement } = read(texts);
+    expect(requirement.allowPairs).toBe(0.02);
+    expect(requirement.filmSpeed).toMatchObject({
+      text: "80 mm/s",
+      symbol: "v",
+      address: "project/film speed",
+      origin: { line: 5, column: 13 },
+    });
+    expect(requirement.breakSafety).toBe(plainRequirement().breakSafety);
+    expect(requirement.assume["mismatch limit"]).toMatchObject({
+      text: "1.8..2.2 % guess",
+      symbol: "m_lim",
+      address: "assume/mismatch limit",
+      letter: "g",
+    });
+    expect(requirement.assume["film friction"]).toBe(plainRequirement().assume["film friction"]);
+  });
+  test("that says nothing of what is asked has 2 % of pairs, 80 mm/s and 1.5 times the pull", () => {
+    const { requirement } = read(new Map([["project.yaml", "format: 1\nproject: empty\nwanted: {}\n"]]));
+    expect(requirement.allowPairs).toBe(0.02);
+    expect([requirement.filmSpeed.text, requirement.breakSafety.text]).toEqual(["80 mm/s", "1.5"]);
+  });
+  test("needs neither units nor tapes nor a record", () => {
+    const { units, tapes, known, ladder, wanted } = read(
+      new Map([["project.yaml", "format: 1\nproject: empty\nwanted: {}\n"]]),
+    );
+    expect([units.size, tapes.size, known.length, ladder, wanted.size]).toEqual([0, 0, 0, undefined, 0]);
+  });
+  test("has its record in numbers of reels, and undefined where nothing is said", () => {
+    expect(read(texts).known).toEqual([
+      { unit: "curlew", tape: "chip", result: "runs", reelsRun: 120, reelsRefused: 1, note: undefined },
+      {
+        unit: "curlew",
+        tape: "coil",
+        result: "not good enough",
+        reelsRun: undefined,
+        reelsRefused: undefined,
+        note: "stops once a reel",
+      },
+    ]);
+  });
+  test("leaves alone what is not its own in the folder", () => {
+    const more = new Map([
+      ...texts,
+      ["notes.yaml", "}{"],
+      ["units/old/curlew.yaml", "}{"],
+      ["units/readme.md", "}{"],
+      ["tapes/x.yml", "}{"],
+    ]);
+    expect(said(more)).toBe("");
+    expect([...read(more).files.keys()].sort()).toEqual([...texts.keys()].sort());
+    expect(["project.yaml", "known.yaml", "units/a.yaml", "tapes/b-1.yaml"].every(isProjectPath)).toBe(true);
+    expect(["units/a.yml", "units/a/b.yaml", "Project.yaml", "x/project.yaml", "units.yaml"].some(isProjectPath)).toBe(
+      false,
+    );
+  });
+  test("has units and tapes in the order of their names, in whatever order the files come", () => {
+    const backwards = new Map([...example].reverse());
+    expect([...read(backwards).tapes.keys()]).toEqual([...read(example).tapes.keys()]);
+    expect([...read(backwards).units.keys()]).toEqual([...read(example).units.keys()]);
+  });
+});
+
+describe("what is wanted", () => {
+  test("must be a width the unit is made in, and a kind it serves", () => {
+    const files = new Map([
+      ...changed("project.yaml", ["curlew: [chip, coil]", "curlew: [chip, coil, paper, wide]"]),
+      [
+        "tapes/paper.yaml",
+        "format: 1\ntape: paper\nkind: punched\nW: 8 mm\nA0: 1 mm\nB0: 1.8 mm\nK0: 0.6 mm\nP1: 4 mm\n",
+      ],
+      ["tapes/wide.yaml", "format: 1\ntape: wide\nW: 24 mm\nA0: 10 mm\nB0: 16 mm\nK0: 3 mm\nP1: 12 mm\n"],
+    ]);
+    expect(
+      said(files),
+    ).toBe(`project.yaml:7:24: found the tape "paper", punched, expected a kind that Curlew serves: embossed
+7 |   curlew: [chip, coil, paper, wide]
+                           ^^^^^
+Add punched to its "serves: kind".
+
+project.yaml:7:31: found the tape "wide", 24 mm wide, expected a width that Curlew is made in: 8, 12
+7 |   curlew: [chip, coil, paper, wide]
+                                  ^^^^
+Add 24 to its "serves: W", with its pocket under "built for".`);
+  });
+  test("is told that there is nothing yet where there is nothing yet", () => {
+    expect(
+      said(new Map([["project.yaml", "format: 1\nproject: p\nwanted: {left: [thin]}\n"]])),
+    ).toBe(`project.yaml:3:10: found the unit "left", expected the name of a file in units/, without .yaml
+3 | wanted: {left: [thin]}
+             ^^^^
+There is no unit file yet.
+
+project.yaml:3:17: found the tape "thin", expected the name of a file in tapes/, without .yaml
+3 | wanted: {left: [thin]}
+                    ^^^^
+There is no tape file yet.`);
+  });
+  test("of a unit whose own file is wrong is not wrong too", () => {
+    expect(
+      readProject(changed("units/curlew.yaml", ["opens: whole width", "opens: hole"])).errors.map((e) => e.place.file),
+    ).toEqual(["units/curlew.yaml"]);
+  });
+});
+
+describe("a project read again with what it was before", () => {
+  test("reads no file again whose text is the same, and keeps all its numbers", () => {
+    const store = new GivenStore();
+    const before = read(example, store);
+    const after = read(new Map(example), store);
+    for (const [name, unit] of before.units) expect(after.units.get(name)).toBe(unit);
+    for (const [name, tape] of before.tapes) expect(after.tapes.get(name)).toBe(tape);
+    for (const [address, g] of before.givens) expect(after.givens.get(address), address).toBe(g);
+    expect(after.requirement.filmSpeed).toBe(before.requirement.filmSpeed);
+  });
+  test("has a unit that is built for a tape follow that tape, and other units not", () => {
+    const store = new GivenStore();
+    const before = read(texts, store).units.get("curlew")!.variants;
+    const files = changed("tapes/coil.yaml", ["K0: 2.1 mm", "K0: 2.3 mm"]);
+    const after = read(files, store).units.get("curlew")!.variants;
+    const depth = (variants: typeof before, width: number) => variants.get(width)!.tape.section.groove.depth;
+    expect(depth(after, 8)).toBe(depth(before, 8));
+    expect(depth(after, 12)).not.toBe(depth(before, 12));
+    const value = (g: Given) => new Realiser({} as Scene, [g]).run(asWritten).number(g) * 1e3;
+    expect([value(depth(before, 12)), value(depth(after, 12))].map((v) => +v.toFixed(9))).toEqual([2.8, 3]);
+  });
+  test("says the same of a fault, and nothing once it is mended", () => {
+    const store = new GivenStore();
+    const wrong = changed("units/curlew.yaml", ["line: 90 mm", "line: 90"]);
+    const first = readProject(wrong, store).errors.map(showError);
+    expect(first).toHaveLength(1);
+    expect(readProject(wrong, store).errors.map(showError)).toEqual(first);
+    expect(readProject(texts, store).errors).toEqual([]);
+    expect(readProject(wrong, store).errors.map(showError)).toEqual(first);
+  });
+  test("has the numbers of project.yaml follow their lines", () => {
+    const store = new GivenStore();
+    const before = read(texts, store).requirement;
+    const after = read(changed("project.yaml", ["requirement:", "note: a line more\nrequirement:"]), store).requirement;
+    expect(after.filmSpeed).toBe(before.filmSpeed);
+    expect(after.assume["mismatch limit"]).toBe(before.assume["mismatch limit"]);
+    expect(after.filmSpeed.origin).toMatchObject({ line: 6, column: 13 });
+  });
+});

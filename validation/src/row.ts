@@ -1,0 +1,51 @@
+/** How an expected value is known: seen in the named source, worked out apart from the models, remembered, or custom of the trade. */
+export type How = "read" | "derived" | "memory" | "common practice";
+
+/** One figure from outside held against what a model gives. Expected, got and tolerance are in `unit`. */
+export interface Row {
+  readonly id: string;
+  /** Id of the model, or name of the table, that gives it. */
+  readonly model: string;
+  readonly expected: number;
+  readonly got: number;
+  /** How far `got` may lie from `expected`. */
+  readonly tolerance: number;
+  readonly unit: string;
+  readonly ok: boolean;
+  /** Title, number and page; what the tolerance is where the source does not state one. */
+  readonly source: string;
+  readonly how: How;
+}
+
+/** How near is near enough: a share of the expected value, so much in its unit, or half a unit of the last digit the source prints. */
+export type Near = { readonly share: number } | { readonly within: number } | { readonly printedTo: number };
+
+export interface Claim {
+  readonly id: string;
+  readonly model: string;
+  readonly expected: number;
+  readonly got: number;
+  readonly near: Near;
+  readonly unit?: string;
+  readonly source: string;
+  readonly how: How;
+}
+
+const toleranceOf = (near: Near, expected: number): number =>
+  "share" in near ? near.share * Math.abs(expected) : "within" in near ? near.within : near.printedTo / 2;
+
+/** A claim judged. A value on the very edge of its tolerance holds; what is not a number does not. */
+export function row({ id, model, expected, got, near, unit = "1", source, how }: Claim): Row {
+  const tolerance = toleranceOf(near, expected);
+  const ok = Math.abs(got - expected) <= tolerance * (1 + 1e-9) + 1e-12 * Math.abs(expected);
+  const printed = "printedTo" in near ? `; printed to ${near.printedTo}, half of that allowed` : "";
+  return { id, model, expected, got, tolerance, unit, ok, source: source + printed, how };
+}
+
+/** Programs of their own beside this table, which reach the same figures by other means. */
+export const filmProgram = "independent program validation/independent/film.py";
+export const pocketProgram = "independent program validation/independent/pockets.py";
+/** Notes this project began from, by title. */
+export const filmNotes = "The cover film, equations to implement (design notes)";
+export const reviewNotes = "An independent re-derivation of the pages (review of the design notes)";
+export const routeNotes = "Geometry of the route (design notes)";

@@ -1,4 +1,4 @@
-// core <- project <- cli, validation and speed: who may import whom, read from the import statements themselves.
+// core <- project <- cli, validation and speed; core <- drawing: who may import whom, read from the import statements themselves.
 // `tsc -b` does not object to an import against the arrows, so this does.
 import { readdirSync, readFileSync } from "node:fs";
 import { builtinModules } from "node:module";
@@ -13,12 +13,14 @@ import { root } from "./setup.mjs";
  * @property {string[]} ours packages of ours it may import
  * @property {RegExp} [outside] the only outside packages it may import; absent, those of its package.json
  * @property {boolean} node whether it may import Node's own modules
+ * @property {string[]} [tests] packages of ours that its tests and fixtures may import besides
  */
 
 /** @type {Folder[]} */
 const known = [
   { path: "packages/core", ours: [], outside: /^(@stdlib\/.*|pure-rand)$/, node: false },
   { path: "packages/project", ours: ["core"], outside: /^(yaml|@codemirror\/state)$/, node: false },
+  { path: "packages/drawing", ours: ["core"], tests: ["project"], outside: /^$/, node: false },
   { path: "packages/cli", ours: ["core", "project"], node: true },
   { path: "validation", ours: ["core", "project"], node: true },
   { path: "speed", ours: ["core", "project"], node: true },
@@ -50,6 +52,7 @@ function faults(folder, file, source, declared) {
     }
     if (isTest && forTests.includes(name)) return [];
     const ours = name.startsWith("@tapeworthy/");
+    if (isTest && ours && folder.tests?.includes(name.slice("@tapeworthy/".length))) return [];
     const allowed = ours
       ? folder.ours.includes(name.slice("@tapeworthy/".length))
       : (folder.outside?.test(name) ?? true);
@@ -102,6 +105,8 @@ describe("the reader catches", () => {
     ["packages/project", 'let a: typeof import("node:path");', "does without Node"],
     ["packages/cli", 'import {\n  a,\n  b,\n} from "undeclared/deep/path.js";', "not in packages/cli/package.json"],
     ["packages/cli", 'import "../../../core/dist/index.js";', "stays in its own src"],
+    ["packages/drawing", 'import { readProject } from "@tapeworthy/project";', "against the arrows"],
+    ["packages/drawing", 'import { scaleLinear } from "d3-scale";', "against the arrows"],
     ["speed", 'import { run } from "@tapeworthy/cli";', "against the arrows"],
   ])("in %s: %s", (path, source, claim) => {
     expect(faultsIn(path, source)).toEqual([expect.stringContaining(claim)]);
@@ -122,6 +127,9 @@ describe("the reader catches", () => {
     const source =
       'import { readFileSync } from "node:fs"; import fc from "fast-check"; import { test } from "vitest";';
     expect(faultsIn("packages/core", source, "film/a.test.ts")).toEqual([]);
+  });
+  test("nothing in a test of drawing that reads an example project", () => {
+    expect(faultsIn("packages/drawing", 'import { readProject } from "@tapeworthy/project";', "a.fixture.ts")).toEqual([]);
   });
   test("a test that imports against the arrows", () => {
     expect(faultsIn("packages/core", 'import "@tapeworthy/project";', "film/a.test.ts")).toHaveLength(1);

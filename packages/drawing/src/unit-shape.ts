@@ -8,13 +8,11 @@ import {
   type Piece,
   type Pose,
   type Quantity,
-  quantitiesIn,
   Realiser,
-  type Reads,
   type Scene,
   type Vector,
 } from "@tapeworthy/core";
-import { RouteLine } from "./route-line.ts";
+import { laidDown, poseOn, type Route } from "./route-line.ts";
 
 /** A number somebody gave that a drawing may dimension: its value, where it stands, its tolerance. SI. */
 export interface Measure {
@@ -79,7 +77,7 @@ export interface UnitShape {
   readonly film: { readonly width: number; readonly track: number; readonly inset: number };
   /** Middle of the film across the tape: the unit's E1 + F. */
   readonly middle: number;
-  readonly route: RouteLine;
+  readonly route: Route;
   readonly marks: readonly { readonly name: string; readonly s: number }[];
   /** How far the tape's underside stands off the drawn route. */
   readonly lift: number;
@@ -137,7 +135,7 @@ export interface UnitShape {
 const tapeLetters = ["W", "E1", "F", "D0", "P0", "P1", "P2", "A0", "B0", "K0", "T", "T1", "B1", "wall"] as const;
 export type TapeLetter = (typeof tapeLetters)[number];
 
-/** Every number a drawing needs, realised as written and unknowns at their medians. */
+/** Every number a drawing needs, realised as written and unknowns at their medians. Throws RangeError naming what is no number. */
 export function unitShape(scene: Scene): UnitShape {
   const { unit, tape } = scene;
   const wanted = collected(scene);
@@ -153,7 +151,7 @@ export function unitShape(scene: Scene): UnitShape {
   const rests = unit.tape["rests on"];
   const lift = rests === "cover side" && builtT ? number(builtT) - letters.T : rests === "floors" && tape.kind === "embossed" ? drop - depth : 0;
   const middle = number(unit.letters.E1!) + number(unit.letters.F!);
-  const pick = marks.find((m) => m.name === "pick")?.s ?? route.at(number(unit.tape.place.x)).s;
+  const pick = marks.find((m) => m.name === "pick")?.s ?? poseOn(route, number(unit.tape.place.x)).s;
   const sprocket = sprocketShape(scene, number, route, letters, pick);
   const { led, trouble } = filmShape(scene, number, route);
   const window = unit["hold-down"]?.opening ?? unit.tape.opening;
@@ -228,7 +226,11 @@ function collected({ unit, tape }: Scene): Quantity[] {
 
 function realised(scene: Scene, wanted: readonly Quantity[]): Numbers {
   const run = new Realiser(scene, wanted).run(asWritten);
-  return (q) => run.number(q);
+  return (q) => {
+    const v = run.number(q);
+    if (!Number.isFinite(v)) throw new RangeError(`${q.kind === "given" ? q.address : q.title} is no finite number, so the unit can't be drawn`);
+    return v;
+  };
 }
 
 function measureOf(q: Quantity, value: number): Measure {
@@ -244,7 +246,7 @@ function laidRoute({ unit }: Scene, number: Numbers) {
     p.arc ? [{ radius: number(p.arc.radius), turn: number(p.arc.turn) }] : p.line ? [{ line: number(p.line) }] : [];
   const x = number(place.x);
   const pose: Pose = { x, z: number(place.z), heading: number(place.heading), s: x };
-  const route = new RouteLine(pose, data.slice(0, placed).flatMap(pieceOf), data.slice(placed).flatMap(pieceOf));
+  const route = laidDown(pose, data.slice(0, placed).flatMap(pieceOf), data.slice(placed).flatMap(pieceOf));
   const marks: { name: string; s: number }[] = [];
   const steps: { from: string; to: string; measure: Measure }[] = [];
   let s = route.start.s;
@@ -262,12 +264,12 @@ function laidRoute({ unit }: Scene, number: Numbers) {
   return { route, marks, steps };
 }
 
-function sprocketShape({ unit }: Scene, number: Numbers, route: RouteLine, letters: Readonly<Record<TapeLetter, number>>, pick: number): UnitShape["sprocket"] {
+function sprocketShape({ unit }: Scene, number: Numbers, route: Route, letters: Readonly<Record<TapeLetter, number>>, pick: number): UnitShape["sprocket"] {
   const wheel = unit.sprocket;
   if (!wheel) return undefined;
   const s = number(wheel.at);
   const below = number(wheel["axis below tape"]);
-  const pose = route.at(s);
+  const pose = poseOn(route, s);
   const teeth = Math.max(1, Math.round(number(wheel.teeth)));
   const pitch = (teeth * letters.P0) / (2 * Math.PI);
   const tooth = wheel.tooth;
@@ -306,14 +308,14 @@ function holdDownShape({ unit }: Scene, number: Numbers, letters: Readonly<Recor
   };
 }
 
-function filmShape(scene: Scene, number: Numbers, route: RouteLine): { led: FilmShape | undefined; trouble: string | undefined } {
+function filmShape(scene: Scene, number: Numbers, route: Route): { led: FilmShape | undefined; trouble: string | undefined } {
   const { unit, tape } = scene;
   const { peel, guides: given } = unit.film;
   if (!leadsToNip(unit) || !peel || !given) return { led: undefined, trouble: undefined };
   const three = (t: readonly [Given, Given, Given]): Vector => [number(t[0]), number(t[1]), number(t[2])];
   const last = given.findIndex((g) => g.name === "nip");
   const top = unit.tape["rests on"] === "cover side" && unit.letters.T ? number(unit.letters.T) : number(tape.letters.T);
-  const pose = route.at(number(peel.at));
+  const pose = poseOn(route, number(peel.at));
   const start: Vector = [pose.x - top * Math.sin(pose.heading), number(unit.letters.E1!) + number(unit.letters.F!), pose.z + top * Math.cos(pose.heading)];
   const guides = given.map((g, i): GuideShape => {
     const along = three(g.along);
@@ -384,5 +386,3 @@ function outlineOf(b: PrismData, number: Numbers): Outline | undefined {
   return undefined;
 }
 
-/** Kept for readers of reads: every quantity a read holds. */
-export const quantitiesOf = (reads: Reads): Quantity[] => [...quantitiesIn(reads)] as Quantity[];

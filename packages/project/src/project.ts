@@ -105,7 +105,7 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
   } = store.kept("project.yaml", [main.text], () => readMain(main, store));
   errors.push(...ofMain);
   if (tree) checkReferences(main, tree, names, units, tapes, errors);
-  const known = readKnown(files.get("known.yaml"), names, store, errors);
+  const known = readKnown(files.get("known.yaml"), names, units, tapes, store, errors);
   if (errors.length > 0 || !data) return { errors: eachOnce(errors) };
   for (const [kind, read] of [
     ["tapes", tapes],
@@ -288,31 +288,42 @@ function checkReferences(
       if (name === undefined) continue;
       if (seen.has(name)) errors.push(source.error(item.place, `the tape "${name}" a second time`, "each tape once"));
       seen.add(name);
-      const served = tapes.get(name)?.tape;
-      if (!unit || !served) continue;
-      if (!unit.variants.has(served.row))
-        errors.push(
-          source.error(
-            item.place,
-            `the tape "${name}", ${served.row} mm wide`,
-            `a width that ${unit.name} is made in: ${unit.widths.join(", ")}`,
-            `Add ${served.row} to its "serves: W", with its pocket under "built for".`,
-          ),
-        );
-      if (!unit.kinds.includes(served.kind))
-        errors.push(
-          source.error(
-            item.place,
-            `the tape "${name}", ${served.kind}`,
-            `a kind that ${unit.name} serves: ${unit.kinds.join(", ")}`,
-            `Add ${served.kind} to its "serves: kind".`,
-          ),
-        );
+      checkServed(source, item.place, unit, tapes.get(name), errors);
     }
   }
   const ladder = tree.entries.get("ladder")?.value;
   for (const item of ladder?.kind === "list" ? ladder.items : [])
     if (item.kind === "scalar") referTo("tape", item, names, source, errors);
+}
+
+/** A unit has a variant for the tape's width, and takes its kind. */
+function checkServed(
+  source: SourceFile,
+  place: Place,
+  unit: UnitFile | undefined,
+  file: TapeFile | undefined,
+  errors: ProjectError[],
+): void {
+  if (!unit || !file) return;
+  const { row, kind } = file.tape;
+  if (!unit.variants.has(row))
+    errors.push(
+      source.error(
+        place,
+        `the tape "${file.stem}", ${row} mm wide`,
+        `a width that ${unit.name} is made in: ${unit.widths.join(", ")}`,
+        `Add ${row} to its "serves: W", with its pocket under "built for".`,
+      ),
+    );
+  if (!unit.kinds.includes(kind))
+    errors.push(
+      source.error(
+        place,
+        `the tape "${file.stem}", ${kind}`,
+        `a kind that ${unit.name} serves: ${unit.kinds.join(", ")}`,
+        `Add ${kind} to its "serves: kind".`,
+      ),
+    );
 }
 
 /** What follows the tape on the reel has a value only with a tape: it must have one with every wanted tape. */
@@ -343,6 +354,8 @@ function checkOnTapes(
 function readKnown(
   source: SourceFile | undefined,
   names: FileNames,
+  units: ReadonlyMap<string, UnitFile>,
+  tapes: ReadonlyMap<string, TapeFile>,
   store: GivenStore,
   errors: ProjectError[],
 ): KnownRecord[] {
@@ -356,11 +369,15 @@ function readKnown(
   const data = reader.read(knownFields, tree, "") as KnownData | undefined;
   checkLimits(reader.limits, {} as Scene, "", (...fault) => mine.push(source.error(...fault)));
   const list = tree.kind === "map" ? tree.entries.get("known")?.value : undefined;
-  for (const item of list?.kind === "list" ? list.items : [])
-    for (const kind of ["unit", "tape"] as const) {
+  for (const item of list?.kind === "list" ? list.items : []) {
+    const refer = (kind: "unit" | "tape") => {
       const at = item.kind === "map" ? item.entries.get(kind)?.value : undefined;
-      if (at?.kind === "scalar") referTo(kind, at, names, source, mine);
-    }
+      const name = at?.kind === "scalar" ? referTo(kind, at, names, source, mine) : undefined;
+      return at && name !== undefined ? { name, place: at.place } : undefined;
+    };
+    const [unit, tape] = [refer("unit"), refer("tape")];
+    if (unit && tape) checkServed(source, tape.place, units.get(unit.name), tapes.get(tape.name), mine);
+  }
   const out = data && mine.length === 0 ? data.known.map((record) => recordOf(record, source, mine)) : [];
   errors.push(...mine);
   return mine.length === 0 ? out : [];

@@ -37,6 +37,8 @@ export interface Setting {
   readonly actual: boolean;
   /** Values that replace those at these paths: overrides of one width. */
   readonly instead: ReadonlyMap<string, Source>;
+  /** Where those values stand in the file: "per width.24." before the path, so that their addresses are their own. */
+  readonly insteadAt?: string;
   readonly store: GivenStore;
   readonly errors: ProjectError[];
   /** What may stand where a name is not known, in a file without letters or `let` names. */
@@ -129,6 +131,13 @@ export class FieldReader {
     const replaced = this.setting.instead.get(path);
     if (replaced) this.met.add(path);
     return replaced ?? value;
+  }
+
+  /** The address of the number at a path: an override stands at its own, not at the value it replaces. */
+  private addressOf(path: string): string {
+    const { prefix, instead, insteadAt } = this.setting;
+    const overridden = [...instead.keys()].some((key) => path === key || path.startsWith(`${key}.`));
+    return `${prefix}${overridden ? (insteadAt ?? "") : ""}${path}`;
   }
 
   private items(at: ListSource, field: Field, path: string): unknown[] {
@@ -254,7 +263,7 @@ export class FieldReader {
     path: string,
     field: QuantityField,
   ): Given {
-    const { source, prefix, level, store, actual, symbol } = this.setting;
+    const { source, level, store, actual, symbol } = this.setting;
     const names = this.setting.names(field, path);
     const reads: Record<string, Quantity> = {};
     for (const name of used) if (Object.hasOwn(names, name)) reads[name] = names[name]!;
@@ -268,7 +277,7 @@ export class FieldReader {
     const { factor } = field.unit === "any" ? { factor: 1 } : unitOf(field.unit);
     const result = store.given(
       {
-        address: prefix + path,
+        address: this.addressOf(path),
         symbol: symbol?.(path) ?? path.split(".").at(-1)!,
         text,
         origin: at.place,

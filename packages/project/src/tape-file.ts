@@ -51,7 +51,7 @@ export function readTapeFile(
   const data = reader.read(tapeFields, tree, "") as TapeData | undefined;
   checkLimits(reader.limits, {} as Scene, "", (...fault) => errors.push(source.error(...fault)));
   if (!data || errors.length > 0) return { errors: eachOnce(errors) };
-  const tape = servedTape(data.tape, data, reader.givens, source.place(0, 1));
+  const tape = servedTape(`tapes/${stem}`, data, reader.givens, source.place(0, 1));
   const pocket: Partial<Record<BuiltForLetter, Quantity>> = {};
   for (const letter of Object.keys(builtForLetters) as BuiltForLetter[]) {
     if (letter === "b" || letter === "w_t") continue;

@@ -128,6 +128,7 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
     ...plainSetting({ source, prefix: `${stem}/`, level: "unit", store, errors }),
     expects: undefined,
     instead,
+    insteadAt: `per width.${width}.`,
   };
 
   const pocket = new FieldReader({ ...plain, names: () => ({ ...letters, pi }) });

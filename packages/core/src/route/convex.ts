@@ -85,7 +85,7 @@ function alongSides(p: Part, q: Part, s: Separation, sign: 1 | -1): boolean {
     s.d = d;
     s.nx = sign * nx;
     s.nz = sign * nz;
-    put(s, sign, p[i]! + at * ex, p[i + 1]! + at * ez, q[k]!, q[k + 1]!);
+    points(s, sign, p[i]! + at * ex, p[i + 1]! + at * ez, q[k]!, q[k + 1]!);
   }
   return square;
 }
@@ -127,13 +127,13 @@ function cornersToSides(p: Part, q: Part, s: Separation, sign: 1 | -1): void {
       const d = Math.sqrt(gx * gx + gz * gz);
       if (d < s.d) {
         s.d = d;
-        put(s, sign, p[i]! + t * ex, p[i + 1]! + t * ez, q[m]!, q[m + 1]!);
+        points(s, sign, p[i]! + t * ex, p[i + 1]! + t * ez, q[m]!, q[m + 1]!);
       }
     }
   }
 }
 
-function put(s: Separation, sign: 1 | -1, px: number, pz: number, qx: number, qz: number): void {
+function points(s: Separation, sign: 1 | -1, px: number, pz: number, qx: number, qz: number): void {
   s.ax = sign === 1 ? px : qx;
   s.az = sign === 1 ? pz : qz;
   s.bx = sign === 1 ? qx : px;
@@ -148,20 +148,25 @@ export function doubleArea(corners: Part): number {
   return sum;
 }
 
-/** The part of a convex part that lies where n·p <= limit; empty where nothing does. */
+/** What of a convex part lies where n·p <= limit; empty where nothing does. */
 export function cut(part: Part, nx: number, nz: number, limit: number): Part {
   const out: number[] = [];
+  const put = (x: number, z: number): void => {
+    if (out.length === 0 || x !== out.at(-2) || z !== out.at(-1)) out.push(x, z);
+  };
   const n = part.length;
   for (let i = 0; i < n; i += 2) {
     const j = i + 2 === n ? 0 : i + 2;
     const here = nx * part[i]! + nz * part[i + 1]! - limit;
     const next = nx * part[j]! + nz * part[j + 1]! - limit;
-    if (here <= 0) out.push(part[i]!, part[i + 1]!);
-    if ((here < 0 && next > 0) || (here > 0 && next < 0)) {
+    if (here <= 0) put(part[i]!, part[i + 1]!);
+    // A segment runs there and back: its way back would give the same place again.
+    if (((here < 0 && next > 0) || (here > 0 && next < 0)) && !(n === 4 && i === 2)) {
       const t = here / (here - next);
-      out.push(part[i]! + t * (part[j]! - part[i]!), part[i + 1]! + t * (part[j + 1]! - part[i + 1]!));
+      put(part[i]! + t * (part[j]! - part[i]!), part[i + 1]! + t * (part[j + 1]! - part[i + 1]!));
     }
   }
+  if (out.length > 2 && out[0] === out.at(-2) && out[1] === out.at(-1)) out.length -= 2;
   return out;
 }
 

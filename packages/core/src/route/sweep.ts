@@ -1,6 +1,6 @@
 import { pocketGap } from "../channel/bend.ts";
 import { type Part, separation } from "./convex.ts";
-import { along, type Course, poseOn, type Stretch } from "./course.ts";
+import { along, type Course, type Stretch } from "./course.ts";
 import { leastTurning } from "./lifting.ts";
 import { leastOver, type Motion } from "./moving.ts";
 import { type Outline, outlineGap, type Point, rounded } from "./outline.ts";
@@ -146,8 +146,10 @@ function chordAt({ rear, front }: Phase, s: number, pocket: Pocket): Chord {
   const t = rear === front ? onSame(rear, s, pocket.length) : reach(front, a, pocket.length, 1);
   if (Number.isNaN(t)) throw tooLong(pocket);
   const b = along(front, t);
-  const theta = Math.atan2(b.z - a.z, b.x - a.x);
-  if (Math.cos(a.heading - theta) < square || Math.cos(b.heading - theta) < square) throw tooLong(pocket);
+  const [x, z] = [b.x - a.x, b.z - a.z];
+  const least = square * pocket.length;
+  if (!(x * Math.cos(a.heading) + z * Math.sin(a.heading) >= least)) throw tooLong(pocket);
+  if (!(x * Math.cos(b.heading) + z * Math.sin(b.heading) >= least)) throw tooLong(pocket);
   return { rear: a, front: b };
 }
 /** Corners of the pocket, anticlockwise from the rear end of its bottom. */
@@ -230,5 +232,39 @@ export function sweptGap({ pocket, phases }: Sweep, outline: Outline, below = Nu
   }
   if (!found) return undefined;
   const chord = chordAt(found.phase, found.s, pocket);
-  return { ...rounded(separation(pocketPart(chord, pocket), found.part), 0, outline.round), ...placed(chord) };
+  const { gap, to } = rounded(separation(pocketPart(chord, pocket), found.part), 0, outline.round);
+  return { gap, ...placed(chord), point: to };
+}
+function placed({ rear, front }: Chord): { readonly at: number; readonly pose: Pose } {
+  const at = (rear.s + front.s) / 2;
+  const heading = Math.atan2(front.z - rear.z, front.x - rear.x);
+  return { at, pose: { x: (rear.x + front.x) / 2, z: (rear.z + front.z) / 2, heading, s: at } };
+}
+
+/** The pocket when the rear end of its flange stands at a place along the route: its corners anticlockwise, the rear of its bottom first. */
+export function pocketAt({ pocket, phases }: Sweep, rear: number): readonly Point[] {
+  const phase = phases.findLast((one) => one.from <= rear) ?? phases[0]!;
+  const p = pocketPart(chordAt(phase, Math.max(phase.from, Math.min(phase.to, rear)), pocket), pocket);
+  return [0, 2, 4, 6].map((i) => ({ x: p[i]!, z: p[i + 1]! }));
+}
+/** The least gap over poses so far apart, nothing clever: for tests and for measuring the other way's speed. */
+export function steppedGap({ pocket, phases }: Sweep, outline: Outline, step: number): { readonly gap: number; readonly rear: number } {
+  let least = { gap: Number.POSITIVE_INFINITY, rear: Number.NaN };
+  for (const phase of phases) {
+    const poses = Math.max(1, Math.ceil((phase.to - phase.from) / step));
+    for (let k = 0; k <= poses; k++) {
+      const rear = phase.from + ((phase.to - phase.from) * k) / poses;
+      const { gap } = outlineGap({ parts: [pocketPart(chordAt(phase, rear, pocket), pocket)], round: 0 }, outline);
+      if (gap < least.gap) least = { gap, rear };
+    }
+  }
+  return least;
+}
+
+/** Gap between neighbouring pockets in the tightest bend with the pockets inside; on a route without one, that of the flat tape. m. */
+export function nextPocketGap({ course, pocket }: Sweep, pitch: number): number {
+  const arcs = course.stretches.flatMap(({ bend, length }, i) =>
+    bend ? [{ radius: bend.radius, turn: (bend.sense * length) / bend.radius, number: i + 1 }] : [],
+  );
+  return pocketGap.value({ arcs, P_1: pitch, drop: pocket.drop, L: pocket.length });
 }

@@ -129,7 +129,9 @@ describe("the reader catches", () => {
     expect(faultsIn("packages/core", source, "film/a.test.ts")).toEqual([]);
   });
   test("nothing in a test of drawing that reads an example project", () => {
-    expect(faultsIn("packages/drawing", 'import { readProject } from "@tapeworthy/project";', "a.fixture.ts")).toEqual([]);
+    expect(faultsIn("packages/drawing", 'import { readProject } from "@tapeworthy/project";', "a.fixture.ts")).toEqual(
+      [],
+    );
   });
   test("a test that imports against the arrows", () => {
     expect(faultsIn("packages/core", 'import "@tapeworthy/project";', "film/a.test.ts")).toHaveLength(1);

@@ -26,13 +26,20 @@ const wordsOf = (text) => [...text.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted,
 function outputOf(command, folder) {
   const [, asked = "", echo] = /^(.*?)(; echo \$\?)?$/.exec(command) ?? [];
   const program = programs.find(([name]) => `${asked} `.startsWith(name));
-  if (!program) throw new Error(`"${command}" is no command of a page; it begins with ${programs.map(([name]) => `"${name}"`).join(" or ")}`);
+  if (!program)
+    throw new Error(
+      `"${command}" is no command of a page; it begins with ${programs.map(([name]) => `"${name}"`).join(" or ")}`,
+    );
   const [name, script] = program;
-  const { status, stdout, stderr, error } = spawnSync(process.execPath, [join(root, script), ...wordsOf(asked.slice(name.length))], {
-    cwd: folder,
-    encoding: "utf8",
-    maxBuffer: 1 << 28,
-  });
+  const { status, stdout, stderr, error } = spawnSync(
+    process.execPath,
+    [join(root, script), ...wordsOf(asked.slice(name.length))],
+    {
+      cwd: folder,
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+    },
+  );
   if (error) throw error;
   if (status === null || status > 3) throw new Error(`${command}\n${stderr}`);
   const lines = `${stdout}${status === 2 ? stderr : ""}`.trimEnd().split("\n");
@@ -52,7 +59,8 @@ function cut(lines, shown) {
     const [from, to] = [...piece.matchAll(/"([^"]+)"/g)].map(([, text]) => text ?? "");
     const first = lines.findIndex((line, i) => i >= next && line.includes(from ?? ""));
     const last = to === undefined ? first : lines.findIndex((line, i) => i >= first && line.includes(to));
-    if (from === undefined || first < 0 || last < 0) throw new Error(`no line for ${piece.trim()} in\n${lines.join("\n")}`);
+    if (from === undefined || first < 0 || last < 0)
+      throw new Error(`no line for ${piece.trim()} in\n${lines.join("\n")}`);
     if (first > next) out.push("...");
     out.push(...lines.slice(first, last + 1));
     next = last + 1;
@@ -61,7 +69,8 @@ function cut(lines, shown) {
   return out;
 }
 
-const block = /(?:^<!-- shown: (?<shown>.*) -->\n)?^```(?<kind>console|edit)(?: (?<path>\S+))?\n(?<body>[\s\S]*?)^```$/gm;
+const block =
+  /(?:^<!-- shown: (?<shown>.*) -->\n)?^```(?<kind>console|edit)(?: (?<path>\S+))?\n(?<body>[\s\S]*?)^```$/gm;
 
 /**
  * A page with every console block's output worked out again, its edits made on the way.
@@ -107,5 +116,8 @@ function edit(file, body) {
   const text = readFileSync(file, "utf8");
   const [before, after] = [side("-"), side("+")];
   if (before === "" || text.split(before).length !== 2) throw new Error(`not found once in ${file}:\n${before}`);
-  writeFileSync(file, text.replace(before, () => after));
+  writeFileSync(
+    file,
+    text.replace(before, () => after),
+  );
 }

@@ -57,7 +57,14 @@ function formatted(path, text) {
 export const firstUnit = walk("docs/first-unit.md");
 /** @typedef {{ path: string, fresh: (text: string) => string }} Page */
 /** @type {Page[]} */
-export const pages = [page("README.md"), page("docs/checks.md"), page("docs/notation.md"), page("docs/json.md"), firstUnit, ...schemaKinds.map(schema)];
+export const pages = [
+  page("README.md"),
+  page("docs/checks.md"),
+  page("docs/notation.md"),
+  page("docs/json.md"),
+  firstUnit,
+  ...schemaKinds.map(schema),
+];
 
 /** Text of a file from the project's folder; empty where it is not there yet. @param {string} path */
 export function textOf(path) {

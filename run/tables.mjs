@@ -25,7 +25,8 @@ function exampleTexts() {
   const texts = new Map();
   const take = (/** @type {string} */ path) => texts.set(path, readFileSync(join(example, path), "utf8"));
   take("project.yaml");
-  for (const folder of ["units", "tapes"]) for (const name of readdirSync(join(example, folder))) take(`${folder}/${name}`);
+  for (const folder of ["units", "tapes"])
+    for (const name of readdirSync(join(example, folder))) take(`${folder}/${name}`);
   return texts;
 }
 /**
@@ -38,7 +39,10 @@ function exampleTexts() {
 function changed(texts, path, before, after) {
   const text = texts.get(path) ?? "";
   if (text.split(before).length !== 2) throw new Error(`"${before}" does not stand once in the example's ${path}`);
-  return new Map(texts).set(path, text.replace(before, () => after));
+  return new Map(texts).set(
+    path,
+    text.replace(before, () => after),
+  );
 }
 
 /** Scenes that together show every form a check takes: a friction nip, a clutch, a drive whose stall is given, a bent route. */
@@ -70,7 +74,8 @@ const table = (head, rows) => [tableRow(head), tableRow(head.map(() => "---")), 
 /** @typedef {import("../packages/core/dist/index.js").Scene} Scene */
 
 /** @param {Quantity} q */
-const named = (q) => (q.kind === "model" ? `${q.title} ${symbolInPrint(q.symbol)}` : `${q.symbol === "one" ? "1" : inWords(q)}`);
+const named = (q) =>
+  q.kind === "model" ? `${q.title} ${symbolInPrint(q.symbol)}` : `${q.symbol === "one" ? "1" : inWords(q)}`;
 /** @param {Extract<Quantity, { kind: "given" }>} q */
 function inWords(q) {
   const name = q.address.replace(/^assume\//, "");
@@ -88,7 +93,9 @@ function equationOf(q) {
 export function checksTable() {
   const all = scenes();
   /** Different quantities that a check takes over the scenes, in order. @param {(scene: Scene) => Quantity | undefined} of */
-  const each = (of) => [...new Map(all.flatMap((scene) => of(scene) ?? []).map((q) => [q.kind === "model" ? q.id : q.address, q])).values()];
+  const each = (of) => [
+    ...new Map(all.flatMap((scene) => of(scene) ?? []).map((q) => [q.kind === "model" ? q.id : q.address, q])).values(),
+  ];
   const rows = checks.map((check) => {
     const value = each((scene) => (check.absent(scene) === undefined ? chosen(check.value, scene) : undefined));
     const least = each((scene) => chosen(check.atLeast, scene));
@@ -116,7 +123,13 @@ export function checksTable() {
 export const assumptionsTable = () =>
   table(
     ["name", "", "value", "what it is", "where it comes from"],
-    Object.entries(assumptions).map(([name, a]) => [`\`${name}\``, symbolInPrint(a.symbol), `\`${a.text}\``, a.means, `${a.origin.cite} (${a.origin.how})`]),
+    Object.entries(assumptions).map(([name, a]) => [
+      `\`${name}\``,
+      symbolInPrint(a.symbol),
+      `\`${a.text}\``,
+      a.means,
+      `${a.origin.cite} (${a.origin.how})`,
+    ]),
   );
 
 /** Rows of a table on a page: the cells of each, without the code marks. @param {string} body */
@@ -131,10 +144,30 @@ const fields = /** @type {const} */ ({
   force: ["units/dunlin.yaml", "  preload: 5.5 ±0.4 N\n", "  preload: ", "dunlin/nip.preload"],
   length: ["units/plover.yaml", "    width: W + 0.45 ±0.10 mm\n", "    width: ", "plover/tape.section.width"],
   number: ["units/plover.yaml", "  friction: 0.18..0.35 guess\n", "  friction: ", "plover/film.friction"],
-  let: ["units/plover.yaml", "  gap: 0.60 ±0.15 mm                   # air under the pocket\n", "  gap: ", "plover/let.gap"],
-  angle: ["units/plover.yaml", "  place: {mark: pick, x: 0 mm, z: 0 mm, heading: 0 deg}\n", "  place: {mark: pick, x: 0 mm, z: 0 mm, heading: ", "plover/tape.place.heading"],
-  play: ["units/dunlin.yaml", "  - {name: nip bearing near, kind: bushing, play: 0.02..0.05 mm}\n", "  - {name: nip bearing near, kind: bushing, play: ", "dunlin/joints.nip bearing near.play"],
-  seal: ["tapes/so8-12.yaml", "  seal: 0.38 N per reel sd 15 % per index sd 8 % measured\n", "  seal: ", "tapes/so8-12/film.seal"],
+  let: [
+    "units/plover.yaml",
+    "  gap: 0.60 ±0.15 mm                   # air under the pocket\n",
+    "  gap: ",
+    "plover/let.gap",
+  ],
+  angle: [
+    "units/plover.yaml",
+    "  place: {mark: pick, x: 0 mm, z: 0 mm, heading: 0 deg}\n",
+    "  place: {mark: pick, x: 0 mm, z: 0 mm, heading: ",
+    "plover/tape.place.heading",
+  ],
+  play: [
+    "units/dunlin.yaml",
+    "  - {name: nip bearing near, kind: bushing, play: 0.02..0.05 mm}\n",
+    "  - {name: nip bearing near, kind: bushing, play: ",
+    "dunlin/joints.nip bearing near.play",
+  ],
+  seal: [
+    "tapes/so8-12.yaml",
+    "  seal: 0.38 N per reel sd 15 % per index sd 8 % measured\n",
+    "  seal: ",
+    "tapes/so8-12/film.seal",
+  ],
   pocket: ["tapes/so8-12.yaml", "A0: 6.40 ±0.06 mm measured\n", "A0: ", "tapes/so8-12/A0"],
   line: ["units/plover.yaml", "revision: C\n", "", ""],
 });
@@ -164,7 +197,8 @@ export function readings(body) {
     ["written", "in a field that wants", "read as", "letter"],
     rowsIn(body).map(([text = "", field = ""]) => {
       const { given, errors } = readWith(field, text);
-      if (errors.length > 0 || !given) throw new Error(`${text} in ${field}: ${errors.map((e) => e.message).join("; ") || "not found"}`);
+      if (errors.length > 0 || !given)
+        throw new Error(`${text} in ${field}: ${errors.map((e) => e.message).join("; ") || "not found"}`);
       return [`\`${text}\``, `\`${field}\``, meaning(given), given.letter];
     }),
   );

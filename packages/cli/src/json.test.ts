@@ -58,7 +58,8 @@ const withRests = (v: Json): readonly Json[] =>
 /** Whether a value is what the page's type column says. */
 function fits(value: Json, type: string): boolean {
   if (type.endsWith(" or null")) return value === null || fits(value, type.slice(0, -" or null".length));
-  if (type.startsWith("list of ")) return Array.isArray(value) && value.every((v) => fits(v, type.slice("list of ".length)));
+  if (type.startsWith("list of "))
+    return Array.isArray(value) && value.every((v) => fits(v, type.slice("list of ".length)));
   if (type === "object") return isGroup(value);
   if (["string", "number", "boolean"].includes(type)) return typeof value === type;
   const words = [...type.matchAll(/`([^`]+)`/g)].map(([, word]) => word);
@@ -67,7 +68,12 @@ function fits(value: Json, type: string): boolean {
 }
 
 /** What an answer has and the page does not say, or the other way round. `seen` collects the fields met. */
-function differences(answer: Json, fields: ReadonlyMap<string, readonly Field[]>, seen: Set<string>, open = false): string[] {
+function differences(
+  answer: Json,
+  fields: ReadonlyMap<string, readonly Field[]>,
+  seen: Set<string>,
+  open = false,
+): string[] {
   return [...fields].flatMap(([path, list]) =>
     objectsAt(answer, path).flatMap((object) => {
       const at = (name: string) => `${path === "" ? "" : `${path}.`}${name}`;
@@ -77,7 +83,9 @@ function differences(answer: Json, fields: ReadonlyMap<string, readonly Field[]>
         ...list.flatMap(({ name, type, always }) => {
           if (!Object.hasOwn(object, name)) return always ? [`${at(name)} is missing`] : [];
           seen.add(at(name));
-          return fits(object[name]!, type) ? [] : [`${at(name)} is ${JSON.stringify(object[name])}, documented as ${type}`];
+          return fits(object[name]!, type)
+            ? []
+            : [`${at(name)} is ${JSON.stringify(object[name])}, documented as ${type}`];
         }),
       ];
     }),
@@ -104,10 +112,23 @@ describe("check --json", () => {
   beforeAll(() => {
     inNewFolder((folder) => {
       project(folder, ["so20-24", "coil-12"], "[{unit: plover, tape: coil-12, result: runs}]");
-      for (const more of [["--no-known"], []]) answers.push(parsed(tapeworthy(["check", folder, "--json", ...more]).out));
+      for (const more of [["--no-known"], []])
+        answers.push(parsed(tapeworthy(["check", folder, "--json", ...more]).out));
       // A wider groove and longer spans: what stopped for certain now hangs on what is unknown.
       const span = "plover/film.guides.shoulder.through.1=peel - 81 mm";
-      answers.push(parsed(tapeworthy(["check", folder, "--json", "--vary", span, "--vary", "plover/film.guides.nip.through.1=peel - 155 mm"]).out));
+      answers.push(
+        parsed(
+          tapeworthy([
+            "check",
+            folder,
+            "--json",
+            "--vary",
+            span,
+            "--vary",
+            "plover/film.guides.nip.through.1=peel - 155 mm",
+          ]).out,
+        ),
+      );
     });
   }, 120_000);
 
@@ -125,7 +146,9 @@ describe("check --json", () => {
     expect(odd).toEqual([]);
   });
   test("gives a length in metres", () => {
-    const play = answers.flatMap((a) => objectsAt(a, "units[].tapes[].findings[]")).filter((f) => f.check === "entry.play");
+    const play = answers
+      .flatMap((a) => objectsAt(a, "units[].tapes[].findings[]"))
+      .filter((f) => f.check === "entry.play");
     // W + 0.45 mm less W and a bow of some hundredths. [derived]
     for (const f of play) expect(f.value).toBeGreaterThan(0.3e-3);
     for (const f of play) expect(f.value).toBeLessThan(0.45e-3);
@@ -139,7 +162,9 @@ describe("why --json", () => {
     inNewFolder((folder) => {
       project(folder, ["so20-24"]);
       for (const check of ["film.mismatch", "groove.lips", "groove.depth", "entry.bend"])
-        expect(differences(parsed(tapeworthy(["why", check, "--tape", "so20-24", folder, "--json"]).out), fields, seen)).toEqual([]);
+        expect(
+          differences(parsed(tapeworthy(["why", check, "--tape", "so20-24", folder, "--json"]).out), fields, seen),
+        ).toEqual([]);
     });
     expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
   }, 120_000);
@@ -149,7 +174,8 @@ test("catalogue --json has the fields that are documented, each of its type, and
   const fields = documented("`catalogue --json`");
   const seen = new Set<string>();
   const calls = [["8"], ["24"], ["8", "--kind", "punched"]];
-  for (const call of calls) expect(differences(parsed(tapeworthy(["catalogue", ...call, "--json"]).out), fields, seen)).toEqual([]);
+  for (const call of calls)
+    expect(differences(parsed(tapeworthy(["catalogue", ...call, "--json"]).out), fields, seen)).toEqual([]);
   expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
 }, 60_000);
 
@@ -160,7 +186,10 @@ describe.each([
   test("has the fields that are documented, each of its type", () => {
     const fields = documented(heading);
     const seen = new Set<string>();
-    const { stdout } = spawnSync(process.execPath, [join(root, program), ...args], { encoding: "utf8", maxBuffer: 1 << 28 });
+    const { stdout } = spawnSync(process.execPath, [join(root, program), ...args], {
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+    });
     expect(differences(parsed(stdout), fields, seen, open)).toEqual([]);
     expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
   }, 120_000);
@@ -172,14 +201,18 @@ describe("the exit code of check", () => {
     [1, "a pair stops", "so20-24", ""],
     [2, "a number has no unit", "so8-12", "P1: 8"],
     [3, "a pair depends", "coil-12", ""],
-  ])("is %i where %s", (code, _, tape, instead) => {
-    inNewFolder((folder) => {
-      project(folder, [tape]);
-      const file = join(folder, `tapes/${tape}.yaml`);
-      if (instead !== "") writeFileSync(file, readFileSync(file, "utf8").replace(/^P1: .*$/m, instead));
-      const called = tapeworthy(["check", folder, "--json"]);
-      expect(called.code).toBe(code);
-      if (code === 2) expect([called.out, called.err]).toEqual(["", expect.stringContaining('Write "8 mm"')]);
-    });
-  }, 60_000);
+  ])(
+    "is %i where %s",
+    (code, _, tape, instead) => {
+      inNewFolder((folder) => {
+        project(folder, [tape]);
+        const file = join(folder, `tapes/${tape}.yaml`);
+        if (instead !== "") writeFileSync(file, readFileSync(file, "utf8").replace(/^P1: .*$/m, instead));
+        const called = tapeworthy(["check", folder, "--json"]);
+        expect(called.code).toBe(code);
+        if (code === 2) expect([called.out, called.err]).toEqual(["", expect.stringContaining('Write "8 mm"')]);
+      });
+    },
+    60_000,
+  );
 });

@@ -18,7 +18,7 @@ describe("the example", () => {
     const b = tapeworthy(["check", exampleFolder, "--json", "--no-known"]);
     const c = tapeworthy(["check", exampleFolder]);
     [known, alone, text, codes] = [json(a.out), json(b.out), c.out, [a.code, b.code, c.code]];
-  }, 120_000);
+  }, 400_000);
   const unit = (of: Answer, name: string) => of.units.find((u) => u.unit === name)!;
   const tape = (of: Answer, name: string, t: string) => unit(of, name).tapes.find((x) => x.tape === t)!;
   const finding = (of: Answer, name: string, t: string, check: string) => tape(of, name, t).findings.find((f) => f.check === check)!;
@@ -101,7 +101,7 @@ describe("the example", () => {
       expect(hash("--workers", "5")).toBe(one);
       expect(hash("--seed", "2")).not.toBe(one);
     });
-  }, 120_000);
+  }, 400_000);
 });
 
 describe("why", () => {

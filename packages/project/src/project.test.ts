@@ -160,6 +160,18 @@ project.yaml:7:31: found the tape "wide", 24 mm wide, expected a width that Curl
                                   ^^^^
 Add 24 to its "serves: W", with its pocket under "built for".`);
   });
+  test("is as strict as what is known: a record of a width the unit is not made in is no record of it", () => {
+    const files = new Map([
+      ...changed("known.yaml", ["tape: coil", "tape: wide"]),
+      ["tapes/wide.yaml", "format: 1\ntape: wide\nW: 24 mm\nA0: 10 mm\nB0: 16 mm\nK0: 3 mm\nP1: 12 mm\n"],
+    ]);
+    expect(
+      said(files),
+    ).toBe(`known.yaml:4:26: found the tape "wide", 24 mm wide, expected a width that Curlew is made in: 8, 12
+4 |   - {unit: curlew, tape: wide, result: not good enough, note: stops once a reel}
+                             ^^^^
+Add 24 to its "serves: W", with its pocket under "built for".`);
+  });
   test("is told that there is nothing yet where there is nothing yet", () => {
     expect(
       said(new Map([["project.yaml", "format: 1\nproject: p\nwanted: {left: [thin]}\n"]])),

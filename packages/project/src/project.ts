@@ -85,12 +85,14 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
     errors.push(...mine);
     if (file) tapes.set(stem, file);
   }
-  const pockets = names.tapes.map((name) => tapes.get(name)?.pocket);
   const units = new Map<string, UnitFile>();
   for (const [path, source] of inFolder("units")) {
     const stem = stemOf(path);
     const pocketsOf = (name: string) => tapes.get(name)?.pocket;
-    const { unit, errors: mine } = store.kept(path, [source.text, names.tapes.join("/"), ...pockets], () =>
+    // A unit is read again only for the tapes it may be built for.
+    const pockets = names.tapes.filter((name) => source.text.includes(name)).map(pocketsOf);
+    const parts = [source.text, names.tapes.join("/"), ...pockets];
+    const { unit, errors: mine } = store.kept(path, parts, () =>
       readUnitFile(source, stem, pocketsOf, names.tapes, store),
     );
     errors.push(...mine);

@@ -11,6 +11,7 @@ import {
   NotationError,
   namesIn,
   type OptionalField,
+  type Place,
   parseQuantity,
   type Quantity,
   type QuantityField,
@@ -40,6 +41,7 @@ export interface Setting {
   /** Where those values stand in the file: "per width.24." before the path, so that their addresses are their own. */
   readonly insteadAt?: string;
   readonly store: GivenStore;
+  readonly shared: Shared;
   readonly errors: ProjectError[];
   /** What may stand where a name is not known, in a file without letters or `let` names. */
   readonly expects?: string | undefined;
@@ -53,6 +55,13 @@ export interface Setting {
   readonly symbol?: (path: string) => string | undefined;
 }
 
+/** What the readings of one file at several widths share: numbers that name nothing, and texts once parsed. */
+export interface Shared {
+  readonly givens: Map<ScalarSource, Given>;
+  readonly written: Map<string, Written>;
+}
+export const nothingShared = (): Shared => ({ givens: new Map(), written: new Map() });
+
 const noQuantities: ReadonlyMap<string, Source> = new Map();
 /** A setting for a file with neither letters nor overrides. */
 export const plainSetting = (
@@ -63,6 +72,7 @@ export const plainSetting = (
   failed: new Set(),
   actual: false,
   instead: noQuantities,
+  shared: nothingShared(),
   ...s,
 });
 
@@ -228,7 +238,9 @@ export class FieldReader {
 
   /** One number of the file. */
   number(at: ScalarSource, path: string, field: QuantityField): Given | undefined {
-    const { source, failed, silent } = this.setting;
+    const { source, failed, silent, shared } = this.setting;
+    const known = shared.givens.get(at);
+    if (known && known.address === this.addressOf(path)) return this.took(known, field, at);
     const text = at.text.trim();
     if (text.length > 400 || /\n/.test(source.text.slice(at.from, at.to))) {
       this.refuse(
@@ -239,7 +251,8 @@ export class FieldReader {
       return this.fail(path);
     }
     try {
-      const written = parseQuantity(text);
+      const written = shared.written.get(text) ?? parseQuantity(text);
+      shared.written.set(text, written);
       const used = written.form === "expression" ? namesIn(written.node) : [];
       const missed = used.filter((name) => failed.has(name) || silent?.(name, path));
       for (const name of missed) this.leftOut.add(name);
@@ -280,7 +293,7 @@ export class FieldReader {
         address: this.addressOf(path),
         symbol: symbol?.(path) ?? path.split(".").at(-1)!,
         text,
-        origin: at.place,
+        origin: this.placeOf(at, text),
         dimension,
         written,
         level,
@@ -292,9 +305,20 @@ export class FieldReader {
       source,
       given,
     );
-    this.givens.set(result.address, result);
-    this.limits.push({ given: result, field, place: at.place });
-    return result;
+    if (used.length === 0) this.setting.shared.givens.set(at, result);
+    return this.took(result, field, at);
+  }
+  /** Where a number's text stands: with its quotes if it has any, without blanks of other kinds around it. */
+  private placeOf(at: ScalarSource, text: string): Place {
+    const { source } = this.setting;
+    if (text.length === at.text.length || at.from !== source.offset(at.place)) return at.place;
+    const from = at.from + at.text.indexOf(text);
+    return source.place(from, from + text.length);
+  }
+  private took(given: Given, field: QuantityField, at: ScalarSource): Given {
+    this.givens.set(given.address, given);
+    this.limits.push({ given, field, place: at.place });
+    return given;
   }
 
   private dimension(

@@ -117,13 +117,13 @@ describe("what is broken in a text", () => {
       f: ["1", "(broken)", "3"],
     });
     expect(errors(text)).toEqual([
-      '9:1+1 found the key "e" a second time, expected each key once',
       '1:4+2 found the reference "*x", expected a value',
       '2:4+2 found the anchor "&y", expected a value',
       '3:4+2 found the tag "!z", expected a value',
       '4:1+1 found "d" without a value, expected a value after the colon',
       '6:8+2 found the anchor "&q", expected a value',
       "7:3+3 found a key that is no word, expected a word and a colon",
+      '9:1+1 found the key "e" a second time, expected each key once',
     ]);
   });
   test("ends the reading where the structure is lost, and what follows from it is not said", () => {
@@ -138,11 +138,12 @@ describe("what is broken in a text", () => {
       expect(read.errors).toHaveLength(1);
     }
   });
-  test("says of a key given twice before the structure is lost", () => {
-    expect(errors("a: 1\na: 2\nb: {c: 1\n")).toEqual([
-      '2:1+1 found the key "a" a second time, expected each key once',
-      '3:4+1 found "{" that is not closed, expected a closing "}"',
+  test("is a key given twice, in whatever quotes, and the first one holds", () => {
+    expect(errors("a: 1\n'a': 2\n\"b\": 3\nb: 4\n1.0: 5\n1: 6\n")).toEqual([
+      '2:1+3 found the key "a" a second time, expected each key once',
+      '4:1+1 found the key "b" a second time, expected each key once',
     ]);
+    expect(tree("a: 1\na: 2\n")).toEqual({ a: "1" });
   });
   test("is named by its tag as written", () => {
     expect(errors("a: !!float 1\nb: !<tag:x> 2\nc: ! 3\nd: !!map {e: 1}\n")).toEqual([

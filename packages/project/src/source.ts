@@ -95,11 +95,16 @@ export function parseSource(source: SourceFile): { tree?: Source; errors: Projec
     const code = text.charCodeAt(odd).toString(16).padStart(4, "0").toUpperCase();
     return refuse(odd, odd + 1, `the control character U+${code}`, "plain text", "Save the file as UTF-8 text.");
   }
+  const tooDeep = () => {
+    const at = deepestAt(text);
+    return refuse(at, at + 1, "values nested very deeply", `at most ${deepest} levels`);
+  };
+  // Keys given twice are looked for below: the parser compares each key with each.
   let doc: ReturnType<typeof parseDocument>;
   try {
     doc = parseDocument(text, {
       prettyErrors: false,
-      uniqueKeys: true,
+      uniqueKeys: false,
       strict: true,
       version: "1.2",
       schema: "core",
@@ -107,16 +112,15 @@ export function parseSource(source: SourceFile): { tree?: Source; errors: Projec
     });
   } catch (e) {
     if (!(e instanceof Error)) throw e;
+    if (/call stack/i.test(e.message)) return tooDeep();
     return refuse(0, 1, `text that is not YAML (${e.message})`, "a design file");
   }
-  // The structure is lost at the first fault; what the parser says after it follows from it. A key given twice loses nothing.
-  const errors = doc.errors.filter((e) => e.code === "DUPLICATE_KEY").map((e) => ofYaml(source, e));
-  const fatal = doc.errors.find((e) => e.code !== "DUPLICATE_KEY");
+  // The structure is lost at the first fault; what the parser says after it follows from it.
+  const [fatal] = doc.errors;
   if (fatal) {
-    const deep = doc.errors.some((e) => /call stack/i.test(e.message)) ? tooDeep(text) : undefined;
-    if (deep !== undefined) return refuse(deep, deep + 1, "values nested very deeply", `at most ${deepest} levels`);
-    return { errors: [...errors.filter((e) => source.offset(e.place) < fatal.pos[0]), ofYaml(source, fatal)] };
+    return doc.errors.some((e) => /call stack/i.test(e.message)) ? tooDeep() : { errors: [ofYaml(source, fatal)] };
   }
+  const errors: ProjectError[] = [];
   const tree = doc.contents ? convert(doc.contents as YamlNode, source, errors, 0) : undefined;
   if (!tree || isEmpty(tree)) return refuse(0, 1, "an empty file", 'a design file that begins with "format: 1"');
   return { tree, errors };
@@ -125,7 +129,7 @@ export function parseSource(source: SourceFile): { tree?: Source; errors: Projec
 const controls = /(?![\t\n\r])\p{Cc}/u;
 
 /** Where brackets or dashes first stand deeper than is allowed. */
-function tooDeep(text: string): number {
+function deepestAt(text: string): number {
   let depth = 0;
   for (let i = 0; i < text.length; i++) {
     if ("[{".includes(text[i]!)) depth++;
@@ -179,8 +183,11 @@ function convert(node: YamlNode, source: SourceFile, errors: ProjectError[], dep
         continue;
       }
       const name = typeof key.value === "string" ? key.value : (key.source ?? String(key.value));
-      // A key given twice has been reported; the first one holds.
-      if (entries.has(name)) continue;
+      if (entries.has(name)) {
+        // The first one holds.
+        refuse(keyPlace, `the key "${name}" a second time`, "each key once", "Remove one of the two.");
+        continue;
+      }
       const inner = value === null ? undefined : convert(value as YamlNode, source, errors, depth + 1);
       entries.set(name, {
         key: name,
@@ -235,18 +242,6 @@ function ofYaml(source: SourceFile, e: YAMLError): ProjectError {
     source.error(place, found, expected, hint);
   const oneLine = ['one "key: value" a line', 'Put a value that holds ": " in double quotes.'] as const;
   switch (e.code) {
-    case "DUPLICATE_KEY": {
-      const key = text
-        .slice(from)
-        .match(/^"[^"\n]*"?|^'[^'\n]*'?|^[^:\n,{}[\]]*/)![0]
-        .trimEnd();
-      return refuse(
-        `the key "${key.replace(/^["']|["']$/g, "")}" a second time`,
-        "each key once",
-        "Remove one of the two.",
-        source.place(from, from + key.length),
-      );
-    }
     case "TAB_AS_INDENT":
       return refuse("a tab as indent", "spaces", "Indent with two spaces a level.");
     case "BAD_INDENT": {

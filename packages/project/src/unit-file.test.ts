@@ -163,6 +163,17 @@ describe("what one width has instead", () => {
     const places = [8, 12].map((width) => variants.get(width)!.nip!.preload!.origin as { line: number });
     expect(places.map((place) => place.line)).toEqual([11, 12]);
   });
+  test("has an address of its own, which the value it replaces keeps at the other widths", () => {
+    const addresses = (width: number) => [...variant(width).givens.keys()].filter((address) => /preload/.test(address));
+    expect(addresses(8)).toEqual(["curlew/nip.preload"]);
+    expect(addresses(12)).toEqual(["curlew/per width.12.nip.preload"]);
+    const group = variant(12, "nip.preload: 7 ±1 N", "nip: {preload: 3 N}, let.gap: 1 mm");
+    expect([...group.givens.keys()].filter((address) => /preload|gap$/.test(address)).sort()).toEqual([
+      "curlew/per width.12.let.gap",
+      "curlew/per width.12.nip.preload",
+      "curlew/tape.section.lips.gap",
+    ]);
+  });
   test("moves the marks of that width alone", () => {
     const v = (width: number) => variant(width, "nip.preload: 7 ±1 N", "tape.route.3.line: 12 mm").film.peel!.at;
     expect([mm(v(8)), mm(v(12))]).toEqual([-9, -12]);

@@ -23,7 +23,7 @@ import type { GivenStore } from "./given-store.ts";
 import { isName, isPocketLetter, isRowLetter, type Letters } from "./letters.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
 import { marksAsWritten, readMarks } from "./marks.ts";
-import { FieldReader, join, plainSetting, type Setting, short } from "./read.ts";
+import { FieldReader, join, nothingShared, plainSetting, type Setting, type Shared, short } from "./read.ts";
 import { type MapSource, parseSource, type Source, type SourceFile } from "./source.ts";
 import { builtForByWidth, overridesByWidth, servedWidths } from "./widths.ts";
 
@@ -69,6 +69,7 @@ export function readUnitFile(
     served,
     errors,
   );
+  const shared = nothingShared();
   const variants = new Map<number, Unit>();
   const following = new Map<number, readonly Limit[]>();
   for (const width of served.widths) {
@@ -84,6 +85,7 @@ export function readUnitFile(
       pockets,
       tapeNames,
       store,
+      shared,
     };
     const mine: ProjectError[] = [];
     const { unit, limits } = readVariant(input, mine);
@@ -112,6 +114,7 @@ interface VariantInput extends PocketInput {
   /** Nothing in the file's text was left out as broken. */
   readonly whole: boolean;
   readonly rest: MapSource;
+  readonly shared: Shared;
   readonly lets: Source | undefined;
   readonly instead: MapSource | undefined;
 }
@@ -128,6 +131,7 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
     ...plainSetting({ source, prefix: `${stem}/`, level: "unit", store, errors }),
     expects: undefined,
     instead,
+    shared: input.shared,
     insteadAt: `per width.${width}.`,
   };
 

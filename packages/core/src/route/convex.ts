@@ -37,15 +37,23 @@ export function reachAlong(part: Part, nx: number, nz: number): number {
 
 export function separation(a: Part, b: Part): Separation {
   const s: Separation = { d: Number.NEGATIVE_INFINITY, nx: 1, nz: 0, ax: 0, az: 0, bx: 0, bz: 0 };
-  // A corner that stands square before a side is the nearest pair, however far away.
-  if (alongSides(a, b, s, 1) && s.d >= 0) return s;
-  if (alongSides(b, a, s, -1) && s.d >= 0) return s;
-  // Two parts without area: their ends part them too, which no side shows.
-  if (a.length <= 4 && b.length <= 4) {
-    pastEnds(a, b, s, 1);
-    pastEnds(b, a, s, -1);
+  let side = alongSides(a, b, s, 1);
+  // What stands square before a side is the nearest pair, however far away.
+  if (s.d >= 0 && before(a, b, side, s, 1)) return s;
+  let sign: 1 | -1 = 1;
+  const other = alongSides(b, a, s, -1);
+  if (other >= 0) {
+    side = other;
+    sign = -1;
+    if (s.d >= 0 && before(b, a, side, s, -1)) return s;
   }
-  if (s.d < 0 && s.d > Number.NEGATIVE_INFINITY) return s;
+  // Two parts without area: their ends part them too, which no side shows.
+  const apart = a.length <= 4 && b.length <= 4 && Math.max(pastEnds(a, b), pastEnds(b, a)) >= 0;
+  if (s.d < 0 && side >= 0 && !apart) {
+    if (sign === 1) before(a, b, side, s, 1);
+    else before(b, a, side, s, -1);
+    return s;
+  }
   s.d = Number.POSITIVE_INFINITY;
   cornersToSides(a, b, s, 1);
   cornersToSides(b, a, s, -1);
@@ -56,10 +64,10 @@ export function separation(a: Part, b: Part): Separation {
   return s;
 }
 
-/** Tries each side of p as the line between; true where the best so far is a corner of q square before a side of p. */
-function alongSides(p: Part, q: Part, s: Separation, sign: 1 | -1): boolean {
+/** Tries each side of p as the line between; the number of the one that is better than what s holds, -1 where none is. */
+function alongSides(p: Part, q: Part, s: Separation, sign: 1 | -1): number {
   const n = p.length;
-  let square = false;
+  let best = -1;
   for (let i = 0; i < n; i += 2) {
     const j = i + 2 === n ? 0 : i + 2;
     const ex = p[j]! - p[i]!;
@@ -69,44 +77,55 @@ function alongSides(p: Part, q: Part, s: Separation, sign: 1 | -1): boolean {
     const nx = ez / l;
     const nz = -ex / l;
     let nearest = Number.POSITIVE_INFINITY;
-    let k = 0;
     for (let m = 0; m < q.length; m += 2) {
       const v = nx * q[m]! + nz * q[m + 1]!;
-      if (v < nearest) {
-        nearest = v;
-        k = m;
-      }
+      if (v < nearest) nearest = v;
     }
     const d = nearest - nx * p[i]! - nz * p[i + 1]!;
     if (d <= s.d) continue;
-    const t = ((q[k]! - p[i]!) * ex + (q[k + 1]! - p[i + 1]!) * ez) / (l * l);
-    square = t >= 0 && t <= 1;
-    const at = t < 0 ? 0 : t > 1 ? 1 : t;
     s.d = d;
     s.nx = sign * nx;
     s.nz = sign * nz;
-    points(s, sign, p[i]! + at * ex, p[i + 1]! + at * ez, q[k]!, q[k + 1]!);
+    best = i;
   }
-  return square;
+  return best;
 }
 
-/** Tries the directions along a segment. */
-function pastEnds(p: Part, q: Part, s: Separation, sign: 1 | -1): void {
-  if (p.length !== 4) return;
+/**
+ * The nearest points of the side of p that s found and of q: the corner of q that reaches farthest, or the middle of what overlaps where
+ * a side of q lies along that of p. False where nothing of q stands square before the side.
+ */
+function before(p: Part, q: Part, i: number, s: Separation, sign: 1 | -1): boolean {
+  const j = i + 2 === p.length ? 0 : i + 2;
+  const ex = p[j]! - p[i]!;
+  const ez = p[j + 1]! - p[i + 1]!;
+  const l = Math.sqrt(ex * ex + ez * ez);
+  const nx = sign * s.nx;
+  const nz = sign * s.nz;
+  const limit = s.d + nx * p[i]! + nz * p[i + 1]! + 1e-12 * (l + Math.abs(s.d));
+  let from = Number.POSITIVE_INFINITY;
+  let to = Number.NEGATIVE_INFINITY;
+  for (let m = 0; m < q.length; m += 2) {
+    if (nx * q[m]! + nz * q[m + 1]! > limit) continue;
+    const t = ((q[m]! - p[i]!) * ex + (q[m + 1]! - p[i + 1]!) * ez) / (l * l);
+    if (t < from) from = t;
+    if (t > to) to = t;
+  }
+  const low = Math.max(0, from);
+  const high = Math.min(1, to);
+  const t = low <= high ? (low + high) / 2 : low > 1 ? 1 : 0;
+  const x = p[i]! + t * ex;
+  const z = p[i + 1]! + t * ez;
+  points(s, sign, x, z, x + s.d * nx, z + s.d * nz);
+  return low <= high;
+}
+
+/** How far q lies past an end of the segment p; negative where it is beside it. */
+function pastEnds(p: Part, q: Part): number {
+  if (p.length !== 4) return Number.NEGATIVE_INFINITY;
   const ex = p[2]! - p[0]!;
   const ez = p[3]! - p[1]!;
-  const l = Math.sqrt(ex * ex + ez * ez);
-  if (!(l > 0)) return;
-  for (const way of [1, -1]) {
-    const nx = (way * ex) / l;
-    const nz = (way * ez) / l;
-    const d = -reachAlong(q, -nx, -nz) - reachAlong(p, nx, nz);
-    if (d > s.d) {
-      s.d = d;
-      s.nx = sign * nx;
-      s.nz = sign * nz;
-    }
-  }
+  return Math.max(-reachAlong(q, -ex, -ez) - reachAlong(p, ex, ez), -reachAlong(q, ex, ez) - reachAlong(p, -ex, -ez));
 }
 
 /** Least distance of a corner of q to a side of p, kept in s where it is less than what s holds. */
@@ -121,7 +140,7 @@ function cornersToSides(p: Part, q: Part, s: Separation, sign: 1 | -1): void {
       const rx = q[m]! - p[i]!;
       const rz = q[m + 1]! - p[i + 1]!;
       let t = l2 > 0 ? (rx * ex + rz * ez) / l2 : 0;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = Math.max(0, Math.min(1, t));
       const gx = rx - t * ex;
       const gz = rz - t * ez;
       const d = Math.sqrt(gx * gx + gz * gz);
@@ -168,73 +187,4 @@ export function cut(part: Part, nx: number, nz: number, limit: number): Part {
   }
   if (out.length > 2 && out[0] === out.at(-2) && out[1] === out.at(-1)) out.length -= 2;
   return out;
-}
-
-/** Which way the corner at b turns; positive anticlockwise. */
-const turning = (c: Part, a: number, b: number, d: number): number =>
-  (c[2 * b]! - c[2 * a]!) * (c[2 * d + 1]! - c[2 * b + 1]!) - (c[2 * b + 1]! - c[2 * a + 1]!) * (c[2 * d]! - c[2 * b]!);
-
-/**
- * Splits a simple polygon, anticlockwise, into convex parts: triangles cut off one by one, then joined again across every cut that the
- * parts can do without. At most four times as many parts as the fewest possible (Hertel and Mehlhorn 1983, memory).
- */
-export function convexParts(corners: Part): Part[] {
-  const parts = triangles(corners);
-  const bent = (ring: readonly number[]): boolean =>
-    ring.some((_, i) => turning(corners, ring[i]!, ring[(i + 1) % ring.length]!, ring[(i + 2) % ring.length]!) < 0);
-  for (let i = 0; i < parts.length; i++)
-    for (let k = i + 1; k < parts.length; k++) {
-      const joined = join(parts[i]!, parts[k]!);
-      if (!joined || bent(joined)) continue;
-      parts[i] = joined;
-      parts.splice(k, 1);
-      k = i;
-    }
-  return parts.map((ring) => ring.flatMap((c) => [corners[2 * c]!, corners[2 * c + 1]!]));
-}
-
-/** Two rings joined across a side they share; undefined where they share none. */
-function join(p: readonly number[], q: readonly number[]): number[] | undefined {
-  for (let i = 0; i < p.length; i++) {
-    const from = p[i]!;
-    const to = p[(i + 1) % p.length]!;
-    const k = q.findIndex((c, m) => c === to && q[(m + 1) % q.length] === from);
-    if (k < 0) continue;
-    // Round p from the far end of the side to its near end, then round q back.
-    const first = p.map((_, m) => p[(i + 1 + m) % p.length]!);
-    const second = q.map((_, m) => q[(k + 1 + m) % q.length]!);
-    return [...first, ...second.slice(1, -1)];
-  }
-  return undefined;
-}
-
-/** Ears cut off a simple polygon, as rings of corner numbers. */
-function triangles(corners: Part): number[][] {
-  const left = Array.from({ length: corners.length / 2 }, (_, i) => i);
-  const out: number[][] = [];
-  while (left.length > 3) {
-    const ear = left.findIndex((_, i) => isEar(corners, left, i));
-    if (ear < 0) throw new RangeError("a polygon's sides run into each other");
-    const ring = [left.at(ear - 1)!, left[ear]!, left[(ear + 1) % left.length]!];
-    if (turning(corners, ring[0]!, ring[1]!, ring[2]!) > 0) out.push(ring);
-    left.splice(ear, 1);
-  }
-  if (turning(corners, left[0]!, left[1]!, left[2]!) > 0) out.push(left);
-  return out;
-}
-function isEar(corners: Part, left: readonly number[], i: number): boolean {
-  const a = left.at(i - 1)!;
-  const b = left[i]!;
-  const c = left[(i + 1) % left.length]!;
-  const turn = turning(corners, a, b, c);
-  if (turn < 0) return false;
-  return left.every(
-    (p) =>
-      p === a ||
-      p === b ||
-      p === c ||
-      turning(corners, a, b, p) < 0 ||
-      turning(corners, b, c, p) < 0 ||
-      turning(corners, c, a, p) < 0,
-  );
 }

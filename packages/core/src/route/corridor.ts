@@ -1,6 +1,5 @@
 import type { Path, Vector } from "../film/path.ts";
 import { type Part, separation } from "./convex.ts";
-import type { Point } from "./outline.ts";
 import { combined, type Prism } from "./prism.ts";
 
 /**
@@ -56,8 +55,20 @@ const within = 1e-7;
 const deepest = 40;
 
 /** Least gap of the film's corridor to a body; undefined where it stays at `below` or more. */
-export function corridorGap(strips: readonly Strip[], width: number, thickness: number, body: Prism, below?: undefined): CorridorGap;
-export function corridorGap(strips: readonly Strip[], width: number, thickness: number, body: Prism, below?: number): CorridorGap | undefined;
+export function corridorGap(
+  strips: readonly Strip[],
+  width: number,
+  thickness: number,
+  body: Prism,
+  below?: undefined,
+): CorridorGap;
+export function corridorGap(
+  strips: readonly Strip[],
+  width: number,
+  thickness: number,
+  body: Prism,
+  below?: number,
+): CorridorGap | undefined;
 export function corridorGap(
   strips: readonly Strip[],
   width: number,
@@ -65,49 +76,47 @@ export function corridorGap(
   body: Prism,
   below = Number.POSITIVE_INFINITY,
 ): CorridorGap | undefined {
-  if (!(width > 0 && thickness >= 0)) throw new RangeError(`a film ${width} m wide in a room ${thickness} m thick is none`);
+  if (!(width > 0 && thickness >= 0))
+    throw new RangeError(`a film ${width} m wide in a room ${thickness} m thick is none`);
   if (strips.length === 0) throw new RangeError("the film passes no guide: it has no corridor");
   let least = below + thickness / 2;
   let found: { span: number; t: number; y: number } | undefined;
   const half = width / 2;
   strips.forEach((strip, span) => {
     for (const part of body.outline.parts) {
-      const look = (t0: number, t1: number, y0: number, y1: number, depth: number): void => {
-        const t = (t0 + t1) / 2;
-        const y = (y0 + y1) / 2;
+      const offer = (t: number, y: number): Near => {
         const near = toBody(onStrip(strip, t, y), part, body);
         if (near.d < least) {
           least = near.d;
           found = { span, t, y };
         }
-        const height = (p: Vector): number => near.n[0] * p[0] + near.n[1] * p[1] + near.n[2] * p[2] - near.wall;
-        const corners = [height(onStrip(strip, t0, y0)), height(onStrip(strip, t0, y1)), height(onStrip(strip, t1, y0)), height(onStrip(strip, t1, y1))];
-        if (Math.min(...corners) >= least - within || depth >= deepest) return;
+        return near;
+      };
+      const look = (t0: number, t1: number, y0: number, y1: number, depth: number): void => {
+        const t = (t0 + t1) / 2;
+        const y = (y0 + y1) / 2;
+        const { n, wall } = offer(t, y);
+        const height = (at: number, across: number): number => {
+          const p = onStrip(strip, at, across);
+          return n[0] * p[0] + n[1] * p[1] + n[2] * p[2] - wall;
+        };
+        const [a, b, c, d] = [height(t0, y0), height(t0, y1), height(t1, y0), height(t1, y1)];
+        const bound = Math.min(a, b, c, d);
+        if (bound >= least - within || depth >= deepest) return;
+        // The least often stands at the film's edge or end: the corner the bound points to.
+        offer(bound === a || bound === b ? t0 : t1, bound === a || bound === c ? y0 : y1);
+        if (bound >= least - within) return;
         // Halve the longer way of the two; the side with the lower corners first.
-        const [a, b, c, d] = corners as [number, number, number, number];
         const long = lengthOf(onStrip(strip, t0, y), onStrip(strip, t1, y));
         const wide = lengthOf(onStrip(strip, t, y0), onStrip(strip, t, y1));
-        const halves: [number, number, number, number][] =
-          long >= wide
-            ? [
-                [t0, t, y0, y1],
-                [t, t1, y0, y1],
-              ]
-            : [
-                [t0, t1, y0, y],
-                [t0, t1, y, y1],
-              ];
-        if (long >= wide ? c + d < a + b : b + d < a + c) halves.reverse();
-        for (const one of halves) look(...one, depth + 1);
-      };
-      for (const t of [0, 1])
-        for (const y of [-half, half]) {
-          const { d } = toBody(onStrip(strip, t, y), part, body);
-          if (d < least) {
-            least = d;
-            found = { span, t, y };
-          }
+        if (long >= wide) {
+          const halves = [() => look(t0, t, y0, y1, depth + 1), () => look(t, t1, y0, y1, depth + 1)];
+          for (const half of c + d < a + b ? halves.reverse() : halves) half();
+        } else {
+          const halves = [() => look(t0, t1, y0, y, depth + 1), () => look(t0, t1, y, y1, depth + 1)];
+          for (const half of b + d < a + c ? halves.reverse() : halves) half();
         }
+      };
       look(0, 1, -half, half, 0);
     }
   });

@@ -35,7 +35,9 @@ export function layCourse(start: Pose, pieces: readonly Piece[]): Course {
     stretches.push(stretch);
     at = after(at, piece);
     if (at.s - start.s > longest)
-      throw new RangeError(`the route is more than ${longest} m long at its piece ${i + 1}; a letter has no sensible value here`);
+      throw new RangeError(
+        `the route is more than ${longest} m long at its piece ${i + 1}; a letter has no sensible value here`,
+      );
   }
   if (stretches.length === 0) throw new RangeError("the route has no piece of any length");
   return { stretches, from: start.s, to: at.s };
@@ -55,11 +57,15 @@ function stretchOf(start: Pose, piece: Piece, i: number): Stretch | undefined {
     return piece.line === 0 ? undefined : { start, length: piece.line };
   }
   const { radius, turn } = piece;
-  if (!(radius > 0 && radius < Number.POSITIVE_INFINITY)) throw new RangeError(`piece ${i + 1} of the route is a bend of radius ${radius} m`);
+  if (!(radius > 0 && radius < Number.POSITIVE_INFINITY))
+    throw new RangeError(`piece ${i + 1} of the route is a bend of radius ${radius} m`);
   if (!Number.isFinite(turn)) throw new RangeError(`piece ${i + 1} of the route turns by ${turn}`);
   if (turn === 0) return undefined;
   const sense = turn > 0 ? 1 : -1;
-  const centre = { x: start.x - sense * radius * Math.sin(start.heading), z: start.z + sense * radius * Math.cos(start.heading) };
+  const centre = {
+    x: start.x - sense * radius * Math.sin(start.heading),
+    z: start.z + sense * radius * Math.cos(start.heading),
+  };
   return { start, length: radius * Math.abs(turn), bend: { radius, sense, centre } };
 }
 
@@ -68,7 +74,13 @@ function joined(pieces: readonly Piece[]): Piece[] {
   for (const piece of pieces) {
     const last = out.at(-1);
     if (last && "line" in last && "line" in piece) out[out.length - 1] = { line: last.line + piece.line };
-    else if (last && "radius" in last && "radius" in piece && last.radius === piece.radius && last.turn * piece.turn > 0)
+    else if (
+      last &&
+      "radius" in last &&
+      "radius" in piece &&
+      last.radius === piece.radius &&
+      last.turn * piece.turn > 0
+    )
       out[out.length - 1] = { radius: last.radius, turn: last.turn + piece.turn };
     else out.push(piece);
   }
@@ -97,7 +109,10 @@ export function raised(course: Course, up: number): Course {
   const pieces = course.stretches.map(({ length, bend }): Piece => {
     if (!bend) return { line: length };
     const radius = bend.radius - bend.sense * up;
-    if (!(radius > 0)) throw new RangeError(`a bend of ${(bend.radius * 1e3).toFixed(2)} mm has no line ${(up * 1e3).toFixed(2)} mm above it`);
+    if (!(radius > 0))
+      throw new RangeError(
+        `a bend of ${(bend.radius * 1e3).toFixed(2)} mm has no line ${(up * 1e3).toFixed(2)} mm above it`,
+      );
     return { radius, turn: (bend.sense * length) / bend.radius };
   });
   return layCourse(start, pieces);

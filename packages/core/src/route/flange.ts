@@ -35,9 +35,24 @@ interface Reach {
 
 /** Least gap of the flange; undefined where it stays at `below` or more. */
 export function flangeGap(course: Course, lower: number, upper: number, outline: Outline, below?: undefined): FlangeGap;
-export function flangeGap(course: Course, lower: number, upper: number, outline: Outline, below?: number): FlangeGap | undefined;
-export function flangeGap(course: Course, lower: number, upper: number, outline: Outline, below = Number.POSITIVE_INFINITY): FlangeGap | undefined {
-  if (!(lower < upper)) throw new RangeError(`a tape lies between ${lower} m and ${upper} m beside its route; the upper face must be above`);
+export function flangeGap(
+  course: Course,
+  lower: number,
+  upper: number,
+  outline: Outline,
+  below?: number,
+): FlangeGap | undefined;
+export function flangeGap(
+  course: Course,
+  lower: number,
+  upper: number,
+  outline: Outline,
+  below = Number.POSITIVE_INFINITY,
+): FlangeGap | undefined {
+  if (!(lower < upper))
+    throw new RangeError(
+      `a tape lies between ${lower} m and ${upper} m beside its route; the upper face must be above`,
+    );
   let least = below + outline.round;
   let found: { stretch: Stretch; reach: Reach } | undefined;
   const thick = Math.max(Math.abs(lower), Math.abs(upper));
@@ -76,7 +91,10 @@ function toStrip(stretch: Stretch, lower: number, upper: number, part: Part): Re
   const { start, length } = stretch;
   const ux = Math.cos(start.heading);
   const uz = Math.sin(start.heading);
-  const corner = (l: number, w: number): readonly [number, number] => [start.x + l * ux - w * uz, start.z + l * uz + w * ux];
+  const corner = (l: number, w: number): readonly [number, number] => [
+    start.x + l * ux - w * uz,
+    start.z + l * uz + w * ux,
+  ];
   const strip = [...corner(0, lower), ...corner(length, lower), ...corner(length, upper), ...corner(0, upper)];
   const s = separation(strip, part);
   const lengthOf = (x: number, z: number): number => (x - start.x) * ux + (z - start.z) * uz;
@@ -111,7 +129,8 @@ function toRing(stretch: Stretch, lower: number, upper: number, part: Part): Rea
   const { start, length } = stretch;
   const { radius, sense, centre } = stretch.bend!;
   const [inner, outer] = sense > 0 ? [radius - upper, radius - lower] : [radius + lower, radius + upper];
-  if (!(inner > 0)) throw new RangeError(`a bend of ${(radius * 1e3).toFixed(2)} mm turns tighter than the tape is thick`);
+  if (!(inner > 0))
+    throw new RangeError(`a bend of ${(radius * 1e3).toFixed(2)} mm turns tighter than the tape is thick`);
   const total = length / radius;
   const slices = Math.ceil(total / widest);
   const out: Reach[] = [];

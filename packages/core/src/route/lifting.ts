@@ -1,6 +1,6 @@
 import { type Part, separation } from "./convex.ts";
-import { leastOver } from "./moving.ts";
-import { type Gap, type Outline, type Point, rounded, turned } from "./outline.ts";
+import { farthest, leastOver, type Motion } from "./moving.ts";
+import { type Gap, type Outline, type Point, rounded, shiftedPart, turned } from "./outline.ts";
 
 /**
  * Least gap of a body that turns about a pivot to one that stands, over the whole angle.
@@ -30,9 +30,16 @@ export interface TurnGap extends Gap {
 /** Least gap over the turn; undefined where it stays at `below` or more. */
 export function liftingGap(body: Outline, turn: Turn, other: Outline, below?: undefined): TurnGap;
 export function liftingGap(body: Outline, turn: Turn, other: Outline, below?: number): TurnGap | undefined;
-export function liftingGap(body: Outline, turn: Turn, other: Outline, below = Number.POSITIVE_INFINITY): TurnGap | undefined {
+export function liftingGap(
+  body: Outline,
+  turn: Turn,
+  other: Outline,
+  below = Number.POSITIVE_INFINITY,
+): TurnGap | undefined {
   if (![turn.about.x, turn.about.z, turn.from, turn.to].every(Number.isFinite) || turn.from > turn.to)
-    throw new RangeError(`a body turns about x ${turn.about.x}, z ${turn.about.z} from ${turn.from} to ${turn.to} rad; that is no turn`);
+    throw new RangeError(
+      `a body turns about x ${turn.about.x}, z ${turn.about.z} from ${turn.from} to ${turn.to} rad; that is no turn`,
+    );
   const round = body.round + other.round;
   let least = below + round;
   let found: { a: Part; b: Part; angle: number } | undefined;
@@ -49,18 +56,20 @@ export function liftingGap(body: Outline, turn: Turn, other: Outline, below = Nu
 }
 
 /** Signed distance of two parts, the first turning, if it is less than `below` somewhere. */
-export function leastTurning(a: Part, turn: Turn, b: Part, below: number): { readonly d: number; readonly t: number } | undefined {
+export function leastTurning(
+  a: Part,
+  turn: Turn,
+  b: Part,
+  below: number,
+): { readonly d: number; readonly t: number } | undefined {
   const { about, from, to } = turn;
-  const farthest = farthestFrom(about, a);
-  // No corner goes farther from where it is half way than along the chord of half the turn.
+  // No corner goes farther from where it is half way than along the arc of half the turn, nor than across the circle.
   const half = (to - from) / 2;
   const middle = separation(turned(a, about, from + half), b).d;
-  if (middle - farthest * Math.min(half, 2) >= below) return undefined;
+  if (middle - farthest(a, about.x, about.z) * Math.min(half, 2) >= below) return undefined;
   const first = separation(turned(a, about, from), b).d;
-  if (first < 0 || meet(a, b, turn)) {
-    const motion = { corners: (t: number) => turned(a, about, t), acceleration: () => farthest };
-    return leastOver(motion, from, to, b, below);
-  }
+  if (first < 0 || meet(a, b, turn))
+    return leastOver(shiftedPart(a, -about.x, -about.z), turningAbout(about), from, to, b, below);
   let d = below;
   let t = Number.NaN;
   const offer = (distance: number, angle: number): void => {
@@ -145,13 +154,8 @@ function cornersMeet(p: Part, q: Part, turn: Turn, sense: 1 | -1): boolean {
   }
   return false;
 }
-export function farthestFrom(place: Point, part: Part): number {
-  let far = 0;
-  for (let i = 0; i < part.length; i += 2) {
-    const x = part[i]! - place.x;
-    const z = part[i + 1]! - place.z;
-    const d = x * x + z * z;
-    if (d > far) far = d;
-  }
-  return Math.sqrt(far);
-}
+
+const turningAbout = ({ x, z }: Point): Motion => ({
+  frame: (t) => ({ x, z, cos: Math.cos(t), sin: Math.sin(t), speed: 0, acceleration: 0, turn: 1, swing: 0 }),
+  unsteady: 1,
+});

@@ -1,4 +1,5 @@
-import { convexParts, doubleArea, type Part, type Separation, separation } from "./convex.ts";
+import { doubleArea, type Part, type Separation, separation } from "./convex.ts";
+import { convexParts } from "./split-polygon.ts";
 
 /**
  * Outlines in the side view and the gap between two of them.
@@ -58,7 +59,9 @@ export function polygon(corners: readonly Point[]): Outline {
   if (ring.length < 6) throw new RangeError(`a polygon of ${corners.length} corners encloses nothing; it needs three`);
   const crossing = firstCrossing(ring);
   if (crossing)
-    throw new RangeError(`the polygon's sides ${crossing[0] + 1} and ${crossing[1] + 1} meet; its outline must not cross itself`);
+    throw new RangeError(
+      `the polygon's sides ${crossing[0] + 1} and ${crossing[1] + 1} meet; its outline must not cross itself`,
+    );
   const area = doubleArea(ring);
   if (area === 0) throw new RangeError("the polygon's corners lie on one line; it encloses nothing");
   if (area < 0) {
@@ -72,7 +75,8 @@ export function polygon(corners: readonly Point[]): Outline {
 /** A chain of straight segments without width: a sheet, a wire, a line on the drawing. */
 export function chain(corners: readonly Point[]): Outline {
   const run = places("a corner of a chain", corners, false);
-  if (run.length < 4) throw new RangeError(`a chain of ${corners.length} corners has no segment; it needs two that differ`);
+  if (run.length < 4)
+    throw new RangeError(`a chain of ${corners.length} corners has no segment; it needs two that differ`);
   const parts: Part[] = [];
   for (let i = 0; i + 2 < run.length; i += 2) parts.push([run[i]!, run[i + 1]!, run[i + 2]!, run[i + 3]!]);
   return { parts, round: 0 };
@@ -133,10 +137,8 @@ export function outlineGap(a: Outline, b: Outline): Gap {
   return rounded(least, a.round, b.round);
 }
 
-/** The outline shifted. */
-export function shifted(outline: Outline, dx: number, dz: number): Outline {
-  return { round: outline.round, parts: outline.parts.map((p) => p.map((v, i) => v + (i % 2 === 0 ? dx : dz))) };
-}
+export const shiftedPart = (part: Part, dx: number, dz: number): Part =>
+  part.map((v, i) => v + (i % 2 === 0 ? dx : dz));
 /** A part turned about a place, anticlockwise where the angle is positive, rad. */
 export function turned(part: Part, about: Point, angle: number): Part {
   const c = Math.cos(angle);

@@ -29,8 +29,12 @@ export interface PrismGap {
 
 /** A prism; RangeError with words where its stretch of y is none. */
 export function prism(outline: Outline, from: number, to: number): Prism {
-  if (!Number.isFinite(from) || !Number.isFinite(to)) throw new RangeError(`a body fills y from ${from} to ${to}, which is no place`);
-  if (from > to) throw new RangeError(`a body fills y from ${(from * 1e3).toFixed(3)} mm down to ${(to * 1e3).toFixed(3)} mm; give the lesser first`);
+  if (!Number.isFinite(from) || !Number.isFinite(to))
+    throw new RangeError(`a body fills y from ${from} to ${to}, which is no place`);
+  if (from > to)
+    throw new RangeError(
+      `a body fills y from ${(from * 1e3).toFixed(3)} mm down to ${(to * 1e3).toFixed(3)} mm; give the lesser first`,
+    );
   return { outline, y: { from, to } };
 }
 

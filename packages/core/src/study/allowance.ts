@@ -9,8 +9,9 @@ import type { Column } from "./realise.ts";
  * The true quantile at all belief draws would cost beliefDraws times scatterDraws evaluations. The cheap way, for each side of a window:
  * the gap with scatter as written, minus a scatter allowance `kappa s`. s is the gap's standard deviation by first differences at every belief
  * draw; kappa, the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the
- * gap fit it (interpolated in the gap), the other 17 test it. Belief draws within three times their greatest error of 0 get their true quantile:
- * the error over s at each draw, or, where the rms error is more than 10 % of the spread of the deciding gap, the error itself.
+ * gap fit it (interpolated in the gap), the other 17 test it. Belief draws within three times the greatest error of 0 get their true quantile
+ * where the rms error is more than 10 % of the spread of the deciding gap; and, with errors over s, where by the errors seen 5 or more of the
+ * belief draws would stand on the wrong side of 0.
  */
 export interface Deciding {
   /** Deciding gap at each belief draw. */
@@ -26,6 +27,7 @@ export interface Deciding {
 }
 
 const tests = 20;
+const fewWrong = 5;
 const fitted = [0.05, 0.5, 0.95] as const;
 
 interface Knot {
@@ -104,16 +106,17 @@ export function decide(cell: Cell, deviates: Deviates, measured?: Given): Decidi
     const sd = (k: number): number => spread[nearer(k)]![k]!;
     let error = 0;
     let squares = 0;
-    // The same error over the scatter's sd: a tail of the gap far from 0 would hide it in the spread.
-    let ratio = 0;
+    // The same errors over the scatter's sd: a tail of the gap far from 0 would hide them in the spread.
+    const ratios: number[] = [];
     for (const { draw, checks } of truth) {
-      const e = Math.abs(gap[draw]! - checks[c]!);
+      const e = gap[draw]! - checks[c]!;
       if (!Number.isFinite(e)) continue;
-      error = Math.max(error, e);
+      error = Math.max(error, Math.abs(e));
       squares += e * e;
-      if (sd(draw) > 0) ratio = Math.max(ratio, e / sd(draw));
+      if (sd(draw) > 0 && !cell.sidesOf[c]!.every((i) => fitting[i]!.has(draw))) ratios.push(e / sd(draw));
     }
     const gross = Math.sqrt(squares / tests) > 0.1 * deviation(gap);
+    const ratio = gross || expectedWrong(gap, sd, ratios) < fewWrong ? 0 : Math.max(...ratios.map(Math.abs));
     let drawn = 0;
     let alone: Cell | undefined;
     for (let k = 0; k < beliefDraws; k++) {
@@ -128,6 +131,15 @@ export function decide(cell: Cell, deviates: Deviates, measured?: Given): Decidi
   });
 }
 
+/** How many belief draws stand on the wrong side of 0, if each of the errors seen is as likely theirs. */
+function expectedWrong(gap: Float64Array, sd: (k: number) => number, ratios: readonly number[]): number {
+  let wrong = 0;
+  for (let k = 0; k < gap.length; k++) {
+    const x = gap[k]! / sd(k);
+    for (const r of ratios) if (x >= 0 !== x - r >= 0) wrong++;
+  }
+  return wrong / Math.max(1, ratios.length);
+}
 const atDraw = (c: Column, draw: number): number => (typeof c === "number" ? c : c[draw]!);
 
 /** Standard deviation of each side's gap over scatter by first differences, at every belief draw. */

@@ -174,6 +174,13 @@ const fields = /** @type {const} */ ({
 /** @param {string} text */
 const quoted = (text) => (/^[\w.+-][^#:]*$/.test(text) && !/[,{}[\]]/.test(text) ? text : JSON.stringify(text));
 
+/** One file of the example in a project of its own, with the tapes it may name. @param {string} path */
+function alone(path) {
+  const needed = [...exampleTexts()].filter(
+    ([one]) => one === path || (path.startsWith("units/") && one.startsWith("tapes/")),
+  );
+  return new Map([["project.yaml", "format: 1\nproject: one file\nwanted: {}\n"], ...needed]);
+}
 /**
  * The example read with one text in one field.
  * @param {string} field
@@ -184,7 +191,7 @@ function readWith(field, text) {
   const [path, line, before, address] = fields[/** @type {keyof typeof fields} */ (field)];
   const end = before.includes("{") ? "}\n" : "\n";
   const value = field === "line" ? text.replaceAll("\\n", "\n") : quoted(text);
-  const { project, errors } = readProject(changed(exampleTexts(), path, line, `${before}${value}${end}`));
+  const { project, errors } = readProject(changed(alone(path), path, line, `${before}${value}${end}`));
   return { given: project?.givens.get(address), errors };
 }
 
@@ -214,7 +221,7 @@ function meaning(g) {
       : show(nominalOf(g))
     : u.law === "switch"
       ? u.words.join(" or ")
-      : `unknown: 95 % of belief from ${show(u.low)} to ${show(u.high)}, ${u.law === "lognormal" ? "even in the logarithm" : "a normal law"}`;
+      : `unknown: 95 % of belief from ${show(u.low)} to ${show(u.high)}, ${u.law === "lognormal" ? "a normal law of the logarithm" : "a normal law"}`;
   const scatters = g.scatters.map((s) =>
     s.law === "uniform"
       ? `${show(s.from)} to ${show(s.to).replace(/^(?=\d)/, "+")} about it, evenly, between ${s.level}s`

@@ -1,18 +1,22 @@
-import type { Measured } from "./measure.ts";
 import { measureMap } from "./map.ts";
+import type { Measured } from "./measure.ts";
 
 const benchmarks: Readonly<Record<string, () => Measured>> = { map: measureMap };
 
 const [name, ...flags] = process.argv.slice(2);
 const bench = name === undefined ? undefined : benchmarks[name];
 if (!bench) {
-  process.stderr.write(`Name a benchmark: ${Object.keys(benchmarks).join(", ")}. For example: npm run speed -- map --json\n`);
+  process.stderr.write(
+    `Name a benchmark: ${Object.keys(benchmarks).join(", ")}. For example: npm run speed -- map --json\n`,
+  );
   process.exitCode = 2;
 } else {
   const result = bench();
   if (flags.includes("--json")) process.stdout.write(`${JSON.stringify(result, null, 2)}\n`);
   else {
     const ms = (s: number) => `${(s * 1e3).toPrecision(3)} ms`;
-    process.stdout.write(`${result.name}: ${result.ratio.toFixed(2)} times ${result.against}\n  ours ${ms(result.ours)}, theirs ${ms(result.theirs)}, spread ${(result.spread * 100).toFixed(0)} %\n  ${result.machine}\n`);
+    process.stdout.write(
+      `${result.name}: ${result.ratio.toFixed(2)} times ${result.against}\n  ours ${ms(result.ours)}, theirs ${ms(result.theirs)}, spread ${(result.spread * 100).toFixed(0)} %\n  ${result.machine}\n`,
+    );
   }
 }

@@ -75,7 +75,19 @@ export function straightLine(realiser: Realiser, pick: Pick): () => number {
   return () => {
     const [cs, Ws, ks, Ls, ms, B0s, Ts, E1s, Fs] = [c(), W(), k(), L(), m(), B0(), T(), E1(), F()];
     const [lips, T1s, sp, tips, bs, Ps, tr, vr] = [lip(), T1(), splice(), tip(), b(), seal(), thetaRef(), vRef()];
-    const [q, np, nh, gp, gh, mus, fb, Ns, m1, m2, p0] = [kind(), nP(), nH(), GP(), GH(), mu(), Fb(), N(), mu1(), mu2(), P0()];
+    const [q, np, nh, gp, gh, mus, fb, Ns, m1, m2, p0] = [
+      kind(),
+      nP(),
+      nH(),
+      GP(),
+      GH(),
+      mu(),
+      Fb(),
+      N(),
+      mu1(),
+      mu2(),
+      P0(),
+    ];
     const [wts, ins, wan, hh1, e2, hh2, ra, rb, kk] = [wt(), inset(), wander(), h1(), Em2(), h2(), r1(), r2(), k0()];
     const base = 0.25;
     const cosTheta = Math.cos(theta);
@@ -102,7 +114,9 @@ export function straightLine(realiser: Realiser, pick: Pick): () => number {
       const d = hh2[i]!;
       const Eh = Em1 * a + e2[i]! * d;
       const z = ((Em1 * a * a) / 2 + e2[i]! * d * (a + d / 2)) / Eh;
-      const D = (Em1 * (a ** 3 / 12 + a * (a / 2 - z) ** 2) + e2[i]! * (d ** 3 / 12 + d * (a + d / 2 - z) ** 2)) / (1 - nu * nu);
+      const D =
+        (Em1 * (a ** 3 / 12 + a * (a / 2 - z) ** 2) + e2[i]! * (d ** 3 / 12 + d * (a + d / 2 - z) ** 2)) /
+        (1 - nu * nu);
       const curve = 1 / Math.max(ra[i]!, rb[i]!) - kk[i]!;
       sum += (D * bb * curve * curve) / 2 - (q[i]! * gp[i]! + (1 - q[i]!) * gh[i]!) * o2;
     }
@@ -119,8 +133,12 @@ function givenInput(g: Given, pick: Pick, n: number, centre: (q: Quantity) => nu
   const at = (c: Column | undefined, i: number): number => (c === undefined ? 0 : typeof c === "number" ? c : c[i]!);
   const z = g.unknown ? pick.unknown(g) : 0;
   const c0 = centre(g);
-  const scatters = g.scatters.map((s, which) => ({ s, column: pick.scatter(g, which) })).filter((one) => one.column !== undefined);
-  const follows = Object.values(g.reads(undefined as never)).filter((q) => q.kind === "given" && (q.scatters.length > 0 || q.unknown));
+  const scatters = g.scatters
+    .map((s, which) => ({ s, column: pick.scatter(g, which) }))
+    .filter((one) => one.column !== undefined);
+  const follows = Object.values(g.reads(undefined as never)).filter(
+    (q) => q.kind === "given" && (q.scatters.length > 0 || q.unknown),
+  );
   if (follows.length > 0) throw new Error(`${g.address} follows something that scatters`);
   const u = g.unknown;
   if (!u && scatters.length === 0) {
@@ -141,7 +159,8 @@ function givenInput(g: Given, pick: Pick, n: number, centre: (q: Quantity) => nu
       for (let i = 0; i < n; i++) out[i] = at(z, i) > 0.5244005127080407 ? 1 : 0;
     } else out.fill(c0);
     for (const { s, column } of scatters) {
-      if (s.law === "uniform") for (let i = 0; i < n; i++) out[i]! += (s.from + s.to) / 2 + (at(column, i) * (s.to - s.from)) / 2;
+      if (s.law === "uniform")
+        for (let i = 0; i < n; i++) out[i]! += (s.from + s.to) / 2 + (at(column, i) * (s.to - s.from)) / 2;
       else if (s.law === "normal") for (let i = 0; i < n; i++) out[i]! += s.sd * at(column, i);
       else for (let i = 0; i < n; i++) out[i]! *= Math.exp(s.sd * at(column, i));
     }

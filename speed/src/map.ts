@@ -1,12 +1,34 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { chosen, checkNamed, Deviates, type Given, type Pick, type Quantity, Realiser, type Scene, scatterColumn, beliefColumn, families } from "@tapeworthy/core";
+import {
+  beliefColumn,
+  checkNamed,
+  chosen,
+  Deviates,
+  families,
+  type Given,
+  type Pick,
+  type Quantity,
+  Realiser,
+  type Scene,
+  scatterColumn,
+} from "@tapeworthy/core";
 import { readProject } from "@tapeworthy/project";
-import { inTurn, type Measured, machine, median, timed } from "./measure.ts";
 import { straightLine } from "./map-straight-line.ts";
+import { inTurn, type Measured, machine, median, timed } from "./measure.ts";
 
 /** Checks all of whose models are closed once the film path is known. */
-const closedChecks = ["entry.play", "groove.width", "groove.lips", "film.kern", "film.pull", "nip.pulls", "nip.slips", "nip.takes-up", "film.stick"] as const;
+const closedChecks = [
+  "entry.play",
+  "groove.width",
+  "groove.lips",
+  "film.kern",
+  "film.pull",
+  "nip.pulls",
+  "nip.slips",
+  "nip.takes-up",
+  "film.stick",
+] as const;
 const draws = 200;
 
 const example = fileURLToPath(new URL("../../examples/saltgrass/", import.meta.url));
@@ -21,7 +43,10 @@ function scenes(count: number): Scene[] {
     const f = usable[i % usable.length]!;
     const name = `tape-${i}`;
     names.push(name);
-    texts.set(`tapes/${name}.yaml`, `format: 1\ntape: ${name}\nW: ${f.W} ±0.3 mm\nA0: ${f.A0} mm\nB0: ${f.B0} mm\nK0: ${f.K0} mm\nP1: ${f.P1} mm\n`);
+    texts.set(
+      `tapes/${name}.yaml`,
+      `format: 1\ntape: ${name}\nW: ${f.W} ±0.3 mm\nA0: ${f.A0} mm\nB0: ${f.B0} mm\nK0: ${f.K0} mm\nP1: ${f.P1} mm\n`,
+    );
   }
   texts.set("project.yaml", `format: 1\nproject: speed\nwanted: {plover: [${names.join(", ")}]}\n`);
   const { project, errors } = readProject(texts);
@@ -43,7 +68,10 @@ function sidesOf(scene: Scene): Side[] {
     const value = chosen(check.value, scene)!;
     const least = chosen<Quantity>(check.atLeast, scene);
     const most = chosen<Quantity>(check.atMost, scene);
-    return [...(least ? [{ value, bound: least, sign: 1 as const }] : []), ...(most ? [{ value, bound: most, sign: -1 as const }] : [])];
+    return [
+      ...(least ? [{ value, bound: least, sign: 1 as const }] : []),
+      ...(most ? [{ value, bound: most, sign: -1 as const }] : []),
+    ];
   });
 }
 /** All inputs drawn, but those the film path rests on: the path is solved once a tape in both versions. */
@@ -53,7 +81,10 @@ function pickFor(realiser: Realiser, deviates: Deviates): Pick {
   return {
     n: draws,
     unknown: (g: Given) => (still.has(g.address) ? 0 : beliefColumn(deviates, g, draws)),
-    scatter: (g: Given, which: number) => (still.has(g.address) || g.scatters[which]!.level === "index" ? undefined : scatterColumn(deviates, g, which, draws)),
+    scatter: (g: Given, which: number) =>
+      still.has(g.address) || g.scatters[which]!.level === "index"
+        ? undefined
+        : scatterColumn(deviates, g, which, draws),
   };
 }
 
@@ -63,7 +94,10 @@ export function measureMap(tapes = 60, rounds = 15): Measured {
   const prepare = (count: number) =>
     scenes(count).map((scene) => {
       const sides = sidesOf(scene);
-      const realiser = new Realiser(scene, sides.flatMap((s) => [s.value, s.bound]));
+      const realiser = new Realiser(
+        scene,
+        sides.flatMap((s) => [s.value, s.bound]),
+      );
       return { scene, sides, realiser, pick: pickFor(realiser, deviates) };
     });
   const cells = prepare(tapes);
@@ -78,7 +112,8 @@ export function measureMap(tapes = 60, rounds = 15): Measured {
       for (const { value, bound, sign } of sides) {
         const v = run.column(value);
         const b = run.column(bound);
-        for (let k = 0; k < draws; k++) ourSum += sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
+        for (let k = 0; k < draws; k++)
+          ourSum += sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
       }
     }
   };
@@ -87,7 +122,8 @@ export function measureMap(tapes = 60, rounds = 15): Measured {
     for (const one of hand) theirSum += one();
   };
   const { ratio, ours: our, theirs: their, spread } = inTurn(rounds, ours, theirs);
-  if (Math.abs(ourSum - theirSum) > 1e-9 * Math.abs(theirSum)) throw new Error(`the two versions differ: ${ourSum} against ${theirSum}`);
+  if (Math.abs(ourSum - theirSum) > 1e-9 * Math.abs(theirSum))
+    throw new Error(`the two versions differ: ${ourSum} against ${theirSum}`);
 
   const sizes = [15, 30, 60, 120];
   const times = sizes.map((count) => {
@@ -108,7 +144,17 @@ export function measureMap(tapes = 60, rounds = 15): Measured {
     draws,
     costPerCell: our / tapes,
     costPerCheckAndDraw: our / tapes / closedChecks.length / draws,
-    layingOutOneCell: median(Array.from({ length: 9 }, () => timed(() => new Realiser(cells[0]!.scene, cells[0]!.sides.flatMap((s) => [s.value, s.bound]))))),
+    layingOutOneCell: median(
+      Array.from({ length: 9 }, () =>
+        timed(
+          () =>
+            new Realiser(
+              cells[0]!.scene,
+              cells[0]!.sides.flatMap((s) => [s.value, s.bound]),
+            ),
+        ),
+      ),
+    ),
     growth: { tapes: sizes, seconds: times, exponent: slope(sizes.map(Math.log), times.map(Math.log)) },
     why: "columns cost one pass over memory an operation where straight-line code keeps its numbers in registers; both call the same exp and pow",
   };

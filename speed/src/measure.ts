@@ -15,7 +15,8 @@ export interface Measured {
   readonly [more: string]: unknown;
 }
 
-export const machine = (): string => `${process.platform} ${process.arch}, ${cpus().length} x ${cpus()[0]?.model.trim() ?? "unknown"}, Node ${process.version}`;
+export const machine = (): string =>
+  `${process.platform} ${process.arch}, ${cpus().length} x ${cpus()[0]?.model.trim() ?? "unknown"}, Node ${process.version}`;
 
 const sorted = (x: readonly number[]): number[] => [...x].sort((a, b) => a - b);
 export const median = (x: readonly number[]): number => at(x, 0.5);
@@ -29,7 +30,11 @@ export function timed(f: () => void): number {
 }
 
 /** Runs ours and theirs in turn, so that what else the machine does falls on both alike. Two rounds warm up. */
-export function inTurn(rounds: number, ours: () => void, theirs: () => void): { ours: number; theirs: number; ratio: number; spread: number } {
+export function inTurn(
+  rounds: number,
+  ours: () => void,
+  theirs: () => void,
+): { ours: number; theirs: number; ratio: number; spread: number } {
   const a: number[] = [];
   const b: number[] = [];
   for (let i = -2; i < rounds; i++) {
@@ -40,5 +45,10 @@ export function inTurn(rounds: number, ours: () => void, theirs: () => void): { 
     b.push(y);
   }
   const ratios = a.map((v, i) => v / b[i]!);
-  return { ours: median(a), theirs: median(b), ratio: median(ratios), spread: (at(ratios, 0.9) - at(ratios, 0.1)) / median(ratios) };
+  return {
+    ours: median(a),
+    theirs: median(b),
+    ratio: median(ratios),
+    spread: (at(ratios, 0.9) - at(ratios, 0.1)) / median(ratios),
+  };
 }

@@ -13,7 +13,10 @@ export interface Called {
   readonly err: string;
 }
 /** Runs the built command as a person would, without a terminal. */
-export function tapeworthy(args: readonly string[], options: { readonly cwd?: string; readonly env?: NodeJS.ProcessEnv } = {}): Called {
+export function tapeworthy(
+  args: readonly string[],
+  options: { readonly cwd?: string; readonly env?: NodeJS.ProcessEnv } = {},
+): Called {
   const done = spawnSync(process.execPath, [bin, ...args], { encoding: "utf8", maxBuffer: 1 << 28, ...options });
   return { code: done.status ?? -1, out: done.stdout, err: done.stderr };
 }

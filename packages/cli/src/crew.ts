@@ -1,6 +1,6 @@
 import { availableParallelism, cpus } from "node:os";
 import { Worker } from "node:worker_threads";
-import { type Done, Doer, type Job, type Start } from "./job.ts";
+import { Doer, type Done, type Job, type Start } from "./job.ts";
 
 const processors = (): number => (typeof availableParallelism === "function" ? availableParallelism() : cpus().length);
 
@@ -8,7 +8,12 @@ const processors = (): number => (typeof availableParallelism === "function" ? a
  * Does jobs on several threads. Results come back in the order of the jobs, whatever the number of workers; each job depends on its own
  * data and the seed alone. One worker, or few jobs, means no thread at all.
  */
-export async function doAll(start: Start, jobs: readonly Job[], workers: number | undefined, progress: (done: number, of: number) => void): Promise<Done[]> {
+export async function doAll(
+  start: Start,
+  jobs: readonly Job[],
+  workers: number | undefined,
+  progress: (done: number, of: number) => void,
+): Promise<Done[]> {
   const wanted = Math.max(1, Math.min(workers ?? processors(), jobs.length));
   if (wanted === 1) {
     const doer = new Doer(start);

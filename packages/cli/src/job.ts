@@ -1,11 +1,27 @@
-import { checks, Deviates, judge, type KnownChances, knownChances, type Scene, type TapeResult } from "@tapeworthy/core";
+import {
+  checks,
+  Deviates,
+  judge,
+  type KnownChances,
+  knownChances,
+  type Scene,
+  type TapeResult,
+} from "@tapeworthy/core";
 import { type Project, readProject, type Texts } from "@tapeworthy/project";
 
 /** One piece of work that a worker does by itself: plain data in, plain data out. */
 export type Job =
   | { readonly kind: "known"; readonly unit: string; readonly tape: string }
-  | { readonly kind: "judge"; readonly unit: string; readonly tape: string; readonly weights: Float64Array; readonly contradicted: readonly string[] };
-export type Done = { readonly kind: "known"; readonly chances: KnownChances } | { readonly kind: "judge"; readonly result: TapeResult };
+  | {
+      readonly kind: "judge";
+      readonly unit: string;
+      readonly tape: string;
+      readonly weights: Float64Array;
+      readonly contradicted: readonly string[];
+    };
+export type Done =
+  | { readonly kind: "known"; readonly chances: KnownChances }
+  | { readonly kind: "judge"; readonly result: TapeResult };
 
 /** What a worker needs to begin: the project's texts and the seed. It holds no other state, so any worker gives the same bits. */
 export interface Start {
@@ -25,7 +41,18 @@ export class Doer {
     const scene = sceneOf(this.project, job.unit, job.tape);
     if (job.kind === "known") return { kind: "known", chances: knownChances(scene, checks, this.deviates) };
     const { unit, tape, weights } = job;
-    return { kind: "judge", result: judge({ unit, tape, scene, checks, deviates: this.deviates, weights, contradicted: new Set(job.contradicted) }) };
+    return {
+      kind: "judge",
+      result: judge({
+        unit,
+        tape,
+        scene,
+        checks,
+        deviates: this.deviates,
+        weights,
+        contradicted: new Set(job.contradicted),
+      }),
+    };
   }
 }
 

@@ -24,15 +24,25 @@ test("an assumption is varied through project.yaml, and read back as that", () =
   expect([limit.text, limit.letter, limit.unknown]).toEqual(["2.0 % measured", "m", undefined]);
 });
 test("two wishes go through one after the other", () => {
-  const after = varied(texts, project, ["assume/mismatch limit=2.0 %", "assume/splice thickness=0.1 mm", "plover/let.gap=0.8 ±0.1 mm"]);
+  const after = varied(texts, project, [
+    "assume/mismatch limit=2.0 %",
+    "assume/splice thickness=0.1 mm",
+    "plover/let.gap=0.8 ±0.1 mm",
+  ]);
   const now = load(after);
   expect(now.requirement.assume["splice thickness"].text).toBe("0.1 mm");
   expect(now.givens.get("plover/let.gap")?.text).toBe("0.8 ±0.1 mm");
 });
 test.each([
-  ["plover/nip.preload", '"plover/nip.preload" is no ADDRESS=VALUE. For example: --vary "plover/nip.preload=5 ±0.5 N".'],
+  [
+    "plover/nip.preload",
+    '"plover/nip.preload" is no ADDRESS=VALUE. For example: --vary "plover/nip.preload=5 ±0.5 N".',
+  ],
   ["plover/nip.preloud=5 N", 'There is no number at "plover/nip.preloud". Did you mean "plover/nip.preload"?'],
-  ["catalogue/seal=0.4 N", '"catalogue/seal" is the catalogue\'s. Give the number in the tape\'s file; "tapeworthy why CHECK --tape TAPE" shows where it enters.'],
+  [
+    "catalogue/seal=0.4 N",
+    '"catalogue/seal" is the catalogue\'s. Give the number in the tape\'s file; "tapeworthy why CHECK --tape TAPE" shows where it enters.',
+  ],
   ["tapes/dpak-16/T=0.3 mm", '"tapes/dpak-16/T" stands in no file yet: add "T: 0.3 mm" to tapes/dpak-16.yaml.'],
 ])("the wish %s is refused with its way out", (wish, message) => {
   expect(() => varied(texts, project, [wish])).toThrow(message);

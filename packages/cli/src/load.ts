@@ -1,5 +1,14 @@
 import { assumptionNames, type Given, isPlace } from "@tapeworthy/core";
-import { applied, nearest, type Project, type ProjectError, readProject, showError, type Texts, valueChanged } from "@tapeworthy/project";
+import {
+  applied,
+  nearest,
+  type Project,
+  type ProjectError,
+  readProject,
+  showError,
+  type Texts,
+  valueChanged,
+} from "@tapeworthy/project";
 import { CallError } from "./folder.ts";
 
 /** Errors in the project's files, all of them. Exit 2. */
@@ -32,7 +41,8 @@ export function varied(texts: Texts, project: Project, wishes: readonly string[]
   let read = project;
   for (const wish of wishes) {
     const at = wish.indexOf("=");
-    if (at < 1) throw new CallError(`"${wish}" is no ADDRESS=VALUE. For example: --vary "plover/nip.preload=5 ±0.5 N".`);
+    if (at < 1)
+      throw new CallError(`"${wish}" is no ADDRESS=VALUE. For example: --vary "plover/nip.preload=5 ±0.5 N".`);
     const address = wish.slice(0, at).trim();
     const value = wish.slice(at + 1).trim();
     now = one(now, read, address, value);
@@ -49,12 +59,18 @@ function one(texts: Texts, project: Project, address: string, value: string): Te
   const assumption = assumptionNames.find((name) => `assume/${name}` === address);
   if (assumption) return withAssumption(texts, assumption, value);
   if (address.startsWith("catalogue/"))
-    throw new CallError(`"${address}" is the catalogue's. Give the number in the tape's file; "tapeworthy why CHECK --tape TAPE" shows where it enters.`);
+    throw new CallError(
+      `"${address}" is the catalogue's. Give the number in the tape's file; "tapeworthy why CHECK --tape TAPE" shows where it enters.`,
+    );
   const tape = /^(tapes\/[^/]+)\/(.+)$/.exec(address);
   if (tape && texts.has(`${tape[1]}.yaml`))
-    throw new CallError(`"${address}" stands in no file yet: add "${tape[2]!.replace(".", ": ")}: ${value}" to ${tape[1]}.yaml.`);
+    throw new CallError(
+      `"${address}" stands in no file yet: add "${tape[2]!.replace(".", ": ")}: ${value}" to ${tape[1]}.yaml.`,
+    );
   const near = nearest(address, [...project.givens.keys(), ...assumptionNames.map((n) => `assume/${n}`)]);
-  throw new CallError(`There is no number at "${address}".${near ? ` Did you mean "${near}"?` : ' Addresses look like "plover/nip.preload".'}`);
+  throw new CallError(
+    `There is no number at "${address}".${near ? ` Did you mean "${near}"?` : ' Addresses look like "plover/nip.preload".'}`,
+  );
 }
 /** project.yaml with one line more under `assume:`. */
 function withAssumption(texts: Texts, name: string, value: string): Texts {

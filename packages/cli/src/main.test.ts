@@ -21,7 +21,8 @@ describe("the example", () => {
   }, 400_000);
   const unit = (of: Answer, name: string) => of.units.find((u) => u.unit === name)!;
   const tape = (of: Answer, name: string, t: string) => unit(of, name).tapes.find((x) => x.tape === t)!;
-  const finding = (of: Answer, name: string, t: string, check: string) => tape(of, name, t).findings.find((f) => f.check === check)!;
+  const finding = (of: Answer, name: string, t: string, check: string) =>
+    tape(of, name, t).findings.find((f) => f.check === check)!;
 
   test("stops somewhere, so check exits with 1", () => expect(codes).toEqual([1, 1, 1]));
   test("mismatch rises with the square of the film's width", () => {
@@ -35,33 +36,49 @@ describe("the example", () => {
     }
   });
   test("the first unit's wall is the mismatch: it stops at 32 and does not feed 24", () => {
-    for (const name of ["socket-32", "module-32"]) for (const of of [known, alone]) expect([tape(of, "plover", name).verdict, tape(of, "plover", name).first[0]]).toEqual(["stops", "film.mismatch"]);
-    for (const name of ["so20-24", "carrier-24"]) for (const of of [known, alone]) {
-      expect(tape(of, "plover", name).verdict).not.toBe("feeds");
-      expect(tape(of, "plover", name).first[0]).toBe("film.mismatch");
-    }
+    for (const name of ["socket-32", "module-32"])
+      for (const of of [known, alone])
+        expect([tape(of, "plover", name).verdict, tape(of, "plover", name).first[0]]).toEqual([
+          "stops",
+          "film.mismatch",
+        ]);
+    for (const name of ["so20-24", "carrier-24"])
+      for (const of of [known, alone]) {
+        expect(tape(of, "plover", name).verdict).not.toBe("feeds");
+        expect(tape(of, "plover", name).first[0]).toBe("film.mismatch");
+      }
   });
   test("8, 12 and 16 mm are reproduced before the record is weighed in, and 32 fails as it should", () => {
     const line = (name: string) => known.known.lines.find((l) => l.tape === name)!;
-    for (const name of ["sensor-8", "so8-12", "so16-16", "socket-32"]) expect([name, line(name).standing]).toEqual([name, "reproduced"]);
+    for (const name of ["sensor-8", "so8-12", "so16-16", "socket-32"])
+      expect([name, line(name).standing]).toEqual([name, "reproduced"]);
     expect(known.known.contradicted).toEqual([]);
   });
   test("no film check of severity S stops the second unit anywhere", () => {
     for (const of of [known, alone])
       for (const t of unit(of, "dunlin").tapes)
-        for (const f of t.findings) if (f.check.startsWith("film.") && f.severity === "S") expect([t.tape, f.check, f.verdict]).not.toEqual([t.tape, f.check, "stops"]);
+        for (const f of t.findings)
+          if (f.check.startsWith("film.") && f.severity === "S")
+            expect([t.tape, f.check, f.verdict]).not.toEqual([t.tape, f.check, "stops"]);
   });
   test("on a tape whose seal, rate and frictions are measured both units feed, record or not", () => {
     const file = readFileSync(join(exampleFolder, "tapes/so8-12.yaml"), "utf8");
     for (const word of ["seal:", "rate exponent:", "friction:"]) expect(file).toMatch(new RegExp(`${word}.*measured`));
-    for (const of of [known, alone]) for (const name of ["plover", "dunlin"]) expect(tape(of, name, "so8-12").verdict).toBe("feeds");
+    for (const of of [known, alone])
+      for (const name of ["plover", "dunlin"]) expect(tape(of, name, "so8-12").verdict).toBe("feeds");
   });
   test("every tape that depends names its unknown with a tipping value", () => {
     for (const of of [known, alone])
       for (const u of of.units)
         for (const t of u.tapes.filter((x) => x.verdict === "depends")) {
           const f = t.findings.find((x) => x.check === t.first[0])!;
-          expect([u.unit, t.tape, f.check, f.decisive?.address, f.decisive?.tipping === null]).toEqual([u.unit, t.tape, f.check, expect.any(String), false]);
+          expect([u.unit, t.tape, f.check, f.decisive?.address, f.decisive?.tipping === null]).toEqual([
+            u.unit,
+            t.tape,
+            f.check,
+            expect.any(String),
+            false,
+          ]);
         }
   });
   test("so does every hard check that depends", () => {
@@ -83,19 +100,33 @@ describe("the example", () => {
   });
   test("the text says what is known first, then each unit's table with its first stopper's sentence", () => {
     expect(text.indexOf("What is known")).toBeLessThan(text.indexOf("Plover, revision C"));
-    expect(text).toMatch(/so20-24 +24 {2}stops +film\.mismatch \[g\]: Led sideways, the film's fibres differ by 3\.\d %/);
+    expect(text).toMatch(
+      /so20-24 +24 {2}stops +film\.mismatch \[g\]: Led sideways, the film's fibres differ by 3\.\d %/,
+    );
     expect(text).not.toContain("\u001b");
   });
   test("no number in the answer is NaN or without end", () => {
     expect(JSON.stringify(known)).not.toMatch(/NaN|Infinity/);
-    for (const u of known.units) for (const t of u.tapes) for (const f of t.findings) if (f.verdict !== "n/a") expect([t.tape, f.check, f.value]).not.toEqual([t.tape, f.check, null]);
+    for (const u of known.units)
+      for (const t of u.tapes)
+        for (const f of t.findings)
+          if (f.verdict !== "n/a") expect([t.tape, f.check, f.value]).not.toEqual([t.tape, f.check, null]);
   });
   test("any number of workers gives the same bits", () => {
     inNewFolder((folder) => {
       cpSync(exampleFolder, folder, { recursive: true });
       const main = join(folder, "project.yaml");
-      writeFileSync(main, readFileSync(main, "utf8").replace(/wanted:\n(?: {2}.*\n)+/, "wanted: {plover: [sensor-8, so16-16, so20-24], dunlin: [so8-12, dpak-16]}\n"));
-      const hash = (...more: string[]) => createHash("sha256").update(tapeworthy(["check", folder, "--json", ...more]).out).digest("hex");
+      writeFileSync(
+        main,
+        readFileSync(main, "utf8").replace(
+          /wanted:\n(?: {2}.*\n)+/,
+          "wanted: {plover: [sensor-8, so16-16, so20-24], dunlin: [so8-12, dpak-16]}\n",
+        ),
+      );
+      const hash = (...more: string[]) =>
+        createHash("sha256")
+          .update(tapeworthy(["check", folder, "--json", ...more]).out)
+          .digest("hex");
       const one = hash("--workers", "1");
       expect(hash("--workers", "2")).toBe(one);
       expect(hash("--workers", "5")).toBe(one);
@@ -120,10 +151,16 @@ describe("why", () => {
   });
   test.each([
     [["why", "nip.slip", "--tape", "coil-12"], 'There is no check "nip.slip". Did you mean "nip.slips"?'],
-    [["why", "nip.slips", "--tape", "coil12", "--unit", "plover"], 'There is no tape "coil12". Did you mean "coil-12"?'],
+    [
+      ["why", "nip.slips", "--tape", "coil12", "--unit", "plover"],
+      'There is no tape "coil12". Did you mean "coil-12"?',
+    ],
     [["why", "nip.slips", "--tape", "coil-12", "--unit", "plovr"], 'There is no unit "plovr". Did you mean "plover"?'],
     [["why", "nip.slips", "--tape", "coil-12"], 'plover and dunlin want "coil-12"; name one with --unit.'],
-    [["why", "nip.slips", "--tape", "radio-44", "--unit", "plover"], "Plover is not made for 44 mm tape: it serves 8, 12, 16, 24, 32."],
+    [
+      ["why", "nip.slips", "--tape", "radio-44", "--unit", "plover"],
+      "Plover is not made for 44 mm tape: it serves 8, 12, 16, 24, 32.",
+    ],
   ])("%j is refused with a way out and exit code 2", (args, message) => {
     const { err, code } = tapeworthy([...(args as string[]), exampleFolder]);
     expect([code, err.trim()]).toEqual([2, message]);
@@ -133,14 +170,26 @@ describe("why", () => {
 describe("other calls", () => {
   test("a missing folder, an unknown command and a wrong option exit with 2 and one message", () => {
     expect(tapeworthy(["check", "nowhere"])).toEqual({ code: 2, out: "", err: 'There is no folder "nowhere".\n' });
-    expect(tapeworthy(["chek"])).toMatchObject({ code: 2, out: "", err: expect.stringContaining("Did you mean check?") });
-    expect(tapeworthy(["check", "--seed", "x", exampleFolder])).toMatchObject({ code: 2, err: expect.stringContaining("A whole number from 0 to 4294967295 is wanted.") });
+    expect(tapeworthy(["chek"])).toMatchObject({
+      code: 2,
+      out: "",
+      err: expect.stringContaining("Did you mean check?"),
+    });
+    expect(tapeworthy(["check", "--seed", "x", exampleFolder])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining("A whole number from 0 to 4294967295 is wanted."),
+    });
   });
   test("bad input shows every error of every file and computes nothing", () => {
     inNewFolder((folder) => {
       cpSync(exampleFolder, folder, { recursive: true });
       const plover = join(folder, "units/plover.yaml");
-      writeFileSync(plover, readFileSync(plover, "utf8").replace("preload: 4.5 ±0.5 N", "preload: 4.5").replace("radius: 1.5 mm", "radius: 1.2 W"));
+      writeFileSync(
+        plover,
+        readFileSync(plover, "utf8")
+          .replace("preload: 4.5 ±0.5 N", "preload: 4.5")
+          .replace("radius: 1.5 mm", "radius: 1.2 W"),
+      );
       writeFileSync(join(folder, "tapes/coil-12.yaml"), "format: 1\ntape: coil\nW: 12 mm\n");
       const { code, out, err } = tapeworthy(["check", folder]);
       expect([code, out]).toEqual([2, ""]);
@@ -153,7 +202,8 @@ describe("other calls", () => {
   test("help names the commands and shows examples", () => {
     const { out, code } = tapeworthy(["--help"]);
     expect(code).toBe(0);
-    for (const word of ["check", "why", "start", "schema", "catalogue", "Examples:", "Exit codes of check"]) expect(out).toContain(word);
+    for (const word of ["check", "why", "start", "schema", "catalogue", "Examples:", "Exit codes of check"])
+      expect(out).toContain(word);
     expect(tapeworthy(["check", "--help"]).out).toContain("--vary <address=value>");
   });
   test("the catalogue shows a letter with its source, where sources differ, and usual parts", () => {
@@ -162,6 +212,9 @@ describe("other calls", () => {
     expect(out).toMatch(/B1 +4\.35 mm at most +read +Embossed carrier tape, 8 to 24 mm/);
     expect(out).toMatch(/Where sources differ\n {2}B1: taken 4\.35/);
     expect(out).toContain("SOT-23-3");
-    expect(tapeworthy(["catalogue", "9"])).toMatchObject({ code: 2, err: expect.stringContaining('There is no embossed tape of "9". Widths: 8, 12,') });
+    expect(tapeworthy(["catalogue", "9"])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('There is no embossed tape of "9". Widths: 8, 12,'),
+    });
   });
 });

@@ -1,4 +1,16 @@
-import { evenWeights, type Finding, type KnownChances, type KnownCount, type KnownStanding, standingOf, type TapeResult, type Verdict, verdictOf, type Weighed, weigh } from "@tapeworthy/core";
+import {
+  evenWeights,
+  type Finding,
+  type KnownChances,
+  type KnownCount,
+  type KnownStanding,
+  standingOf,
+  type TapeResult,
+  type Verdict,
+  verdictOf,
+  type Weighed,
+  weigh,
+} from "@tapeworthy/core";
 import type { KnownRecord, Project, Texts } from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
 import type { Job } from "./job.ts";
@@ -73,14 +85,25 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
       share,
       verdict: verdictOf(share),
       standing,
-      checks: record.result === "runs" ? chances[i]!.checks.filter((c) => verdictOf(c.share) === "stops").map((c) => c.id) : [],
+      checks:
+        record.result === "runs"
+          ? chances[i]!.checks.filter((c) => verdictOf(c.share) === "stops").map((c) => c.id)
+          : [],
     };
   });
   const weighed: Weighed = weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
   const weights = useKnown ? weighed.weights : evenWeights;
 
   const pairs = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
-  const jobs = pairs.map(({ unit, tape }): Job => ({ kind: "judge", unit, tape, weights, contradicted: useKnown ? weighed.contradicted : [] }));
+  const jobs = pairs.map(
+    ({ unit, tape }): Job => ({
+      kind: "judge",
+      unit,
+      tape,
+      weights,
+      contradicted: useKnown ? weighed.contradicted : [],
+    }),
+  );
   const done = await doAll(start, jobs, workers, (n, of) => progress("pairs of unit and tape", n, of));
   const results = done.map((d) => withNearest((d as { result: TapeResult }).result, project.known, chances));
   return {
@@ -88,14 +111,22 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
     units: [...project.wanted].map(([stem]) => {
       const file = project.units.get(stem)!;
       const first = [...file.variants.values()][0]!;
-      return { unit: stem, name: file.name, revision: first.revision ?? "", tapes: results.filter((r) => r.unit === stem) };
+      return {
+        unit: stem,
+        name: file.name,
+        revision: first.revision ?? "",
+        tapes: results.filter((r) => r.unit === stem),
+      };
     }),
     known: {
       of: lines.length,
       reproduced: lines.filter((l) => l.standing === "reproduced").length,
       open: lines.filter((l) => l.standing === "open").length,
       contradicted: [
-        ...new Set([...weighed.contradicted, ...lines.filter((l) => l.standing === "contradicted").map((l) => `${l.unit} on ${l.tape}`)]),
+        ...new Set([
+          ...weighed.contradicted,
+          ...lines.filter((l) => l.standing === "contradicted").map((l) => `${l.unit} on ${l.tape}`),
+        ]),
       ],
       lines,
       weighed: useKnown && lines.length > 0,
@@ -111,7 +142,9 @@ function withNearest(result: TapeResult, known: readonly KnownRecord[], chances:
     const near = known
       .flatMap((record, i) => {
         const v = chances[i]!.values[f.check];
-        return record.result === "runs" && v !== undefined && v > 0 ? [{ unit: record.unit, tape: record.tape, ratio: f.value! / v }] : [];
+        return record.result === "runs" && v !== undefined && v > 0
+          ? [{ unit: record.unit, tape: record.tape, ratio: f.value! / v }]
+          : [];
       })
       .sort((a, b) => Math.abs(Math.log(a.ratio)) - Math.abs(Math.log(b.ratio)))[0];
     return near ? { ...f, nearest: near } : f;

@@ -1,4 +1,13 @@
-import { citation, type Disagreement, disagreements, families, type Family, rowOf, type TapeKind, widthsOf } from "@tapeworthy/core";
+import {
+  citation,
+  type Disagreement,
+  disagreements,
+  type Family,
+  families,
+  rowOf,
+  type TapeKind,
+  widthsOf,
+} from "@tapeworthy/core";
 import { wrapped } from "./paint.ts";
 
 interface PrintedFigure {
@@ -9,7 +18,8 @@ interface PrintedFigure {
   readonly sources: Parameters<typeof citation>[0];
   readonly note?: string;
 }
-const isFigure = (v: unknown): v is PrintedFigure => typeof v === "object" && v !== null && "value" in v && "sources" in v;
+const isFigure = (v: unknown): v is PrintedFigure =>
+  typeof v === "object" && v !== null && "value" in v && "sources" in v;
 
 /** One letter of a row: what the catalogue says, how it is known and where it stands. */
 export interface CatalogueLine {
@@ -27,18 +37,30 @@ export function catalogueLines(kind: TapeKind, width: number): CatalogueLine[] {
       const unit = letter === "rotation" ? "deg" : "mm";
       const tol = v.tol ? (v.tol[0] === -v.tol[1] ? ` ±${v.tol[1]}` : ` +${v.tol[1]}/${v.tol[0]}`) : "";
       const limit = v.limit === "max" ? " at most" : v.limit === "min" ? " at least" : "";
-      return [{ letter, value: `${v.value}${tol} ${unit}${limit}`, how: v.how, source: citation(v.sources), ...(v.note ? { note: v.note } : {}) }];
+      return [
+        {
+          letter,
+          value: `${v.value}${tol} ${unit}${limit}`,
+          how: v.how,
+          source: citation(v.sources),
+          ...(v.note ? { note: v.note } : {}),
+        },
+      ];
     }
     if (letter !== "P1") return [];
     const p = row.P1;
     const list = "list" in p ? p.list.map((one) => one.value).join(", ") : `${p.from} to ${p.to} in steps of ${p.step}`;
-    return [{ letter, value: `${list} mm`, how: p.how, source: citation(p.sources), ...(p.note ? { note: p.note } : {}) }];
+    return [
+      { letter, value: `${list} mm`, how: p.how, source: citation(p.sources), ...(p.note ? { note: p.note } : {}) },
+    ];
   });
 }
 /** Where sources differ on a letter of that width, and what the catalogue takes. */
-export const disagreementsOn = (width: number): readonly Disagreement[] => disagreements.filter((d) => !d.widths || (d.widths as readonly number[]).includes(width));
+export const disagreementsOn = (width: number): readonly Disagreement[] =>
+  disagreements.filter((d) => !d.widths || (d.widths as readonly number[]).includes(width));
 /** Package families that usually come in tape of that kind and width. */
-export const familiesIn = (kind: TapeKind, width: number): readonly Family[] => families.filter((f) => f.kind === kind && f.W === width);
+export const familiesIn = (kind: TapeKind, width: number): readonly Family[] =>
+  families.filter((f) => f.kind === kind && f.W === width);
 
 export function showCatalogue(kind: TapeKind, width: number, columns: number): string {
   const lines = catalogueLines(kind, width);
@@ -54,12 +76,23 @@ export function showCatalogue(kind: TapeKind, width: number, columns: number): s
   if (differ.length > 0) out.push("", "Where sources differ");
   for (const d of differ) {
     out.push(`  ${d.letters.join(", ")}: taken ${d.taken}; ${d.because}`);
-    for (const s of d.says) out.push(...wrapped(`${s.value}: ${citation(s.sources)}`, Math.max(30, columns - 6)).split("\n").map((t, i) => `    ${i > 0 ? "  " : ""}${t}`));
+    for (const s of d.says)
+      out.push(
+        ...wrapped(`${s.value}: ${citation(s.sources)}`, Math.max(30, columns - 6))
+          .split("\n")
+          .map((t, i) => `    ${i > 0 ? "  " : ""}${t}`),
+      );
   }
   const parts = familiesIn(kind, width);
-  if (parts.length > 0) out.push("", "Parts that usually come in it (A0 x B0 x K0, pitch P1; the maker decides the width as much as the package)");
+  if (parts.length > 0)
+    out.push(
+      "",
+      "Parts that usually come in it (A0 x B0 x K0, pitch P1; the maker decides the width as much as the package)",
+    );
   for (const f of parts) {
-    const pocket = [f.A0, f.B0, f.K0 ?? f.T].every((v) => v !== undefined) ? `${f.A0} x ${f.B0} x ${f.K0 ?? f.T} mm` : "pocket not known";
+    const pocket = [f.A0, f.B0, f.K0 ?? f.T].every((v) => v !== undefined)
+      ? `${f.A0} x ${f.B0} x ${f.K0 ?? f.T} mm`
+      : "pocket not known";
     out.push(`  ${f.family.padEnd(28)} ${pocket.padEnd(24)} P1 ${f.P1} mm, ${f.how}`);
   }
   return out.join("\n");

@@ -19,13 +19,27 @@ test("only depends carries its share in its name", () => {
   expect(showVerdict("feeds", 0.97)).toBe("feeds");
   expect(showVerdict("n/a", null)).toBe("n/a");
 });
-const decisive = { address: "a/b", symbol: "mu", tipping: 0.34, guess: { low: 0.18, high: 0.35 }, unit: "1", shownIn: "", shareIfMeasured: 0.98 };
+const decisive = {
+  address: "a/b",
+  symbol: "mu",
+  tipping: 0.34,
+  guess: { low: 0.18, high: 0.35 },
+  unit: "1",
+  shownIn: "",
+  shareIfMeasured: 0.98,
+};
 test("the decisive unknown names its tipping value, its guess and what measuring would give", () => {
-  expect(showDecisive(decisive)).toBe("hangs on a/b: tips at 0.34 (guess 0.18 to 0.35); 98 % if it were measured at its median");
+  expect(showDecisive(decisive)).toBe(
+    "hangs on a/b: tips at 0.34 (guess 0.18 to 0.35); 98 % if it were measured at its median",
+  );
 });
 test("an unknown that tips nothing alone says so", () => {
-  expect(showDecisive({ ...decisive, tipping: null })).toBe("hangs on a/b most, though on no number alone (guess 0.18 to 0.35); 98 % if it were measured at its median");
+  expect(showDecisive({ ...decisive, tipping: null })).toBe(
+    "hangs on a/b most, though on no number alone (guess 0.18 to 0.35); 98 % if it were measured at its median",
+  );
 });
 test("a belief switch names its two words", () => {
-  expect(showDecisive({ ...decisive, tipping: 1, words: ["free", "clamped"] })).toBe("hangs on a/b: free or clamped; 98 % if it were measured at its median");
+  expect(showDecisive({ ...decisive, tipping: 1, words: ["free", "clamped"] })).toBe(
+    "hangs on a/b: free or clamped; 98 % if it were measured at its median",
+  );
 });

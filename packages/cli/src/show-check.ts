@@ -14,12 +14,14 @@ export function showShare(share: number): string {
   const rounded = Math.round(percent);
   return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
 }
-export const showVerdict = (verdict: Verdict, share: number | null): string => (verdict === "depends" ? `depends ${showShare(share!)}` : verdict);
+export const showVerdict = (verdict: Verdict, share: number | null): string =>
+  verdict === "depends" ? `depends ${showShare(share!)}` : verdict;
 
 /** "tips at 9.6 N (guess 5.0 N to 15 N); 22 % if measured at its median" */
 export function showDecisive(d: DecisiveFinding): string {
   const measured = `${showShare(d.shareIfMeasured)} if it were measured at its median`;
-  if (d.words) return `hangs on ${d.address}: ${d.words[0]} or ${d.words[1]}${d.tipping === null ? ", though not on it alone" : ""}; ${measured}`;
+  if (d.words)
+    return `hangs on ${d.address}: ${d.words[0]} or ${d.words[1]}${d.tipping === null ? ", though not on it alone" : ""}; ${measured}`;
   const show = (v: number) => showIn(d.shownIn, v);
   const guess = `guess ${show(d.guess.low)} to ${show(d.guess.high)}`;
   return d.tipping === null
@@ -45,7 +47,10 @@ function unitLines(unit: UnitResult, paint: Paint, width: number): string[] {
     }
     const room = Math.max(30, width - indent.length);
     const text = [`${first.check}${letterOf(first)}: ${first.because}${first.where ? ` (${first.where})` : ""}`];
-    if (first.nearest && tells(first.nearest.ratio)) text.push(`${ratio(first.nearest.ratio)} times that of ${first.nearest.unit} on ${first.nearest.tape}, which runs`);
+    if (first.nearest && tells(first.nearest.ratio))
+      text.push(
+        `${ratio(first.nearest.ratio)} times that of ${first.nearest.unit} on ${first.nearest.tape}, which runs`,
+      );
     if (first.decisive && tape.verdict === "depends") text.push(showDecisive(first.decisive));
     if (tape.first.length > 1) text.push(`then ${tape.first.slice(1).join(", ")}`);
     if (tape.setting && tape.setting.exists > tape.setting.drawn + 0.1) text.push(showSetting(tape));
@@ -68,7 +73,11 @@ const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? ""
 
 function knownLines(result: CheckResult, paint: Paint): string[] {
   const { known } = result;
-  if (known.of === 0) return ["What is known: nothing yet. A line in known.yaml for a unit that runs is worth more than six measurements.", ""];
+  if (known.of === 0)
+    return [
+      "What is known: nothing yet. A line in known.yaml for a unit that runs is worth more than six measurements.",
+      "",
+    ];
   const out = [paint.strong("What is known, before its own weight")];
   const wide = Math.max(...known.lines.map((l) => `${l.unit} on ${l.tape}`.length));
   for (const line of known.lines) out.push(`  ${`${line.unit} on ${line.tape}`.padEnd(wide)}  ${sayKnown(line)}`);
@@ -77,7 +86,10 @@ function knownLines(result: CheckResult, paint: Paint): string[] {
       ? `  ${known.reproduced} of ${known.of} reproduced, ${known.open} open. Weighed in below: belief is worth ${Math.round(known.effective)} of 1000 even draws.`
       : `  ${known.reproduced} of ${known.of} reproduced, ${known.open} open. Not weighed in below.`,
   );
-  if (known.contradicted.length > 0) out.push(paint.stops(`  The record contradicts: ${known.contradicted.join(", ")}. What it contradicts stops no tape.`));
+  if (known.contradicted.length > 0)
+    out.push(
+      paint.stops(`  The record contradicts: ${known.contradicted.join(", ")}. What it contradicts stops no tape.`),
+    );
   return [...out, ""];
 }
 function sayKnown({ result, reelsRun, reelsRefused, verdict, share, standing, checks }: KnownLine): string {
@@ -99,7 +111,11 @@ function questionLines(result: CheckResult): string[] {
   }
   if (asked.size === 0) return [];
   const ranked = [...asked].sort((a, b) => b[1].cells - a[1].cells || b[1].gain - a[1].gain);
-  return ["What to measure next, by how many open pairs hang on it first:", ...ranked.slice(0, 5).map(([address, { cells }]) => `  ${address}: ${counted(cells, "pair")}`), ""];
+  return [
+    "What to measure next, by how many open pairs hang on it first:",
+    ...ranked.slice(0, 5).map(([address, { cells }]) => `  ${address}: ${counted(cells, "pair")}`),
+    "",
+  ];
 }
 
 export function showCheck(result: CheckResult, project: Project, paint: Paint, width: number): string {
@@ -109,17 +125,30 @@ export function showCheck(result: CheckResult, project: Project, paint: Paint, w
   lines.push(...knownLines(result, paint));
   const questions = questionLines(result);
   const mostlyOpen = all.length > 0 && of("depends") > 0.6 * all.length;
-  if (mostlyOpen) lines.push(`${of("depends")} of ${counted(all.length, "wanted pair")} hang on something nobody has measured.`, ...questions);
+  if (mostlyOpen)
+    lines.push(
+      `${of("depends")} of ${counted(all.length, "wanted pair")} hang on something nobody has measured.`,
+      ...questions,
+    );
   const departures = [...project.tapes.values()].flatMap((t) => t.tape.departures.map((d) => ({ tape: t.stem, ...d })));
   if (departures.length > 0) {
     lines.push(paint.strong("Tapes that leave the catalogue, taken as they are"));
-    for (const d of departures) lines.push(`  ${d.tape}: ${d.letter} is ${d.found}; the catalogue says ${d.catalogue} (${d.source.split(";")[0]})`);
+    for (const d of departures)
+      lines.push(
+        `  ${d.tape}: ${d.letter} is ${d.found}; the catalogue says ${d.catalogue} (${d.source.split(";")[0]})`,
+      );
     lines.push("");
   }
   for (const unit of result.units) lines.push(...unitLines(unit, paint, width));
   if (!mostlyOpen) lines.push(...questions);
   const na = of("n/a") > 0 ? `, ${of("n/a")} not applicable` : "";
-  lines.push(`${counted(all.length, "wanted pair")}: ${of("feeds")} feed, ${of("depends")} depend, ${of("stops")} stop${na}.`);
-  lines.push(paint.faint("Letters: m measured here, d from a drawing or standard, g guessed or remembered. Why: tapeworthy why CHECK --tape TAPE"));
+  lines.push(
+    `${counted(all.length, "wanted pair")}: ${of("feeds")} feed, ${of("depends")} depend, ${of("stops")} stop${na}.`,
+  );
+  lines.push(
+    paint.faint(
+      "Letters: m measured here, d from a drawing or standard, g guessed or remembered. Why: tapeworthy why CHECK --tape TAPE",
+    ),
+  );
   return lines.join("\n");
 }

@@ -2,8 +2,8 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { exampleFolder, inNewFolder } from "./cli.fixture.ts";
-import { load } from "./load.ts";
 import { readFolder } from "./folder.ts";
+import { load } from "./load.ts";
 import { exampleNames, startProject } from "./start-project.ts";
 
 test("a new project holds the example's files, byte for byte, and reads without errors", () => {
@@ -11,7 +11,8 @@ test("a new project holds the example's files, byte for byte, and reads without 
     const mine = join(folder, "mine");
     const written = startProject(mine, "saltgrass");
     expect(written).toContain("units/plover.yaml");
-    for (const path of written) expect(readFileSync(join(mine, path), "utf8")).toBe(readFileSync(join(exampleFolder, path), "utf8"));
+    for (const path of written)
+      expect(readFileSync(join(mine, path), "utf8")).toBe(readFileSync(join(exampleFolder, path), "utf8"));
     expect(load(readFolder(mine)).units.size).toBe(2);
   });
 });

@@ -1,8 +1,8 @@
 import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { CallError, writeWhole } from "./folder.ts";
 import { nearest } from "@tapeworthy/project";
+import { CallError, writeWhole } from "./folder.ts";
 
 /** Where the bundled examples lie. */
 const examplesFolder = fileURLToPath(new URL("../../../examples/", import.meta.url));
@@ -19,7 +19,9 @@ export function startProject(folder: string, example: string): string[] {
   const known = exampleNames();
   if (!known.includes(example)) {
     const near = nearest(example, known);
-    throw new CallError(`There is no example "${example}".${near ? ` Did you mean "${near}"?` : ` There ${known.length === 1 ? "is" : "are"}: ${known.join(", ") || "none"}.`}`);
+    throw new CallError(
+      `There is no example "${example}".${near ? ` Did you mean "${near}"?` : ` There ${known.length === 1 ? "is" : "are"}: ${known.join(", ") || "none"}.`}`,
+    );
   }
   if (existsSync(folder)) throw new CallError(`"${folder}" is there already; nothing was written.`);
   const written: string[] = [];

@@ -1,11 +1,38 @@
 export * from "./assume.ts";
+// Equations and models that validation/ holds against published figures.
+export { leastRadius, meetingRadius, neededRadius, pocketGap } from "./channel/bend.ts";
+export { roomBeside, roomUnder } from "./channel/groove.ts";
+export { guidedLength, sidePlay } from "./channel/play.ts";
 export * from "./checks.ts";
-export type * from "./scene.ts";
 export * from "./coverage/explain.ts";
 export type * from "./coverage/finding.ts";
 export * from "./coverage/judge.ts";
 export * from "./coverage/verdict.ts";
 export * from "./evidence/known.ts";
+export { barStrain } from "./film/bar.ts";
+export { kern } from "./film/kern.ts";
+export { filmD, filmEh, filmNeutral, filmOuter } from "./film/laminate.ts";
+export { chordMismatch, flatFilm, flatMismatch, mismatch } from "./film/mismatch.ts";
+export {
+  filmPath,
+  type Guide,
+  norm,
+  type Path,
+  pathLength,
+  peelAngle,
+  plus,
+  type Span,
+  type Vector,
+  wrapOverBars,
+} from "./film/path.ts";
+export { kendallForce, peelForce, runningPeel } from "./film/peel-force.ts";
+export { bearablePull, filmPull } from "./film/pull.ts";
+export { entryRatio, netError, slackAngle, steer, turnFactor } from "./film/steer.ts";
+export { criticalTack, straightening, tackEnergy, trackOverlap } from "./film/stick.ts";
+export { greatestLean, leanOfLand } from "./film/straight.ts";
+export { fibreLength, greatestStrain, slackShare, strip } from "./film/strip.ts";
+export { slackTwist } from "./film/twist.ts";
+export { released, slipWork, takenUp } from "./nip/takes-up.ts";
 export * from "./quantity/check.ts";
 export * from "./quantity/dimension.ts";
 export * from "./quantity/expression.ts";
@@ -18,6 +45,7 @@ export * from "./quantity/show.ts";
 export * from "./quantity/typeset.ts";
 export { type Unit as MeasureUnit, unitNamed, unitNames, unitOf } from "./quantity/units.ts";
 export * from "./route/pose.ts";
+export type * from "./scene.ts";
 export * from "./study/allowance.ts";
 export * from "./study/cell.ts";
 export * from "./study/decisive.ts";
@@ -28,27 +56,10 @@ export * from "./study/root.ts";
 export * from "./tape/catalogue.ts";
 export { type Disagreement, disagreements } from "./tape/figures/disagreements.ts";
 export { type Family, families } from "./tape/figures/families.ts";
+export { pocketDrop, pocketLength } from "./tape/pocket.ts";
 export * from "./tape/served.ts";
 export type * from "./tape/tape.ts";
 export * from "./tape/tape-fields.ts";
 export * from "./unit/field.ts";
 export * from "./unit/unit.ts";
 export * from "./unit/unit-fields.ts";
-// Equations and models that validation/ holds against published figures.
-export { leastRadius, meetingRadius, neededRadius, pocketGap } from "./channel/bend.ts";
-export { roomBeside, roomUnder } from "./channel/groove.ts";
-export { guidedLength, sidePlay } from "./channel/play.ts";
-export { barStrain } from "./film/bar.ts";
-export { kern } from "./film/kern.ts";
-export { filmD, filmEh, filmNeutral, filmOuter } from "./film/laminate.ts";
-export { chordMismatch, flatFilm, flatMismatch, mismatch } from "./film/mismatch.ts";
-export { filmPath, type Guide, norm, type Path, pathLength, peelAngle, plus, type Span, type Vector, wrapOverBars } from "./film/path.ts";
-export { kendallForce, peelForce, runningPeel } from "./film/peel-force.ts";
-export { bearablePull, filmPull } from "./film/pull.ts";
-export { entryRatio, netError, slackAngle, steer, turnFactor } from "./film/steer.ts";
-export { criticalTack, straightening, tackEnergy, trackOverlap } from "./film/stick.ts";
-export { greatestLean, leanOfLand } from "./film/straight.ts";
-export { fibreLength, greatestStrain, slackShare, strip } from "./film/strip.ts";
-export { slackTwist } from "./film/twist.ts";
-export { released, slipWork, takenUp } from "./nip/takes-up.ts";
-export { pocketDrop, pocketLength } from "./tape/pocket.ts";

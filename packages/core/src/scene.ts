@@ -1,8 +1,8 @@
+import type { Assumption } from "./assume.ts";
 import type { Given } from "./quantity/given.ts";
 import type { Quantity } from "./quantity/model.ts";
 import type { Tape } from "./tape/tape.ts";
 import type { Unit } from "./unit/unit.ts";
-import type { Assumption } from "./assume.ts";
 
 /** One unit variant, one tape on its reel, and what is asked of the pair: all that the models know. */
 export interface Scene {

@@ -50,7 +50,8 @@ describe("a number is refused", () => {
     ["sqrt(-1)*1 mm", "mm", {}, "found a value that is not finite, expected a finite number"],
     ["2.5 m", "mm", {}, "found 2.5 m, expected at most 2 m: nothing of a unit is longer"],
     ["-2.5 m", "mm", {}, "found -2.5 m, expected at most 2 m: nothing of a unit is longer"],
-    ["0.2..40 mm guess", "mm", { most: 2 }, "found 2.82843 mm, expected at most 2 mm: what it means"],
+    ["0.2..40 mm guess", "mm", { most: 20 }, "found 40 mm, expected at most 20 mm: what it means"],
+    ["-1..4 mm guess", "mm", { least: 0 }, "found -1 mm, expected at least 0 mm: what it means"],
   ])("%s (in %j, %j)", (text, unit, bounds, message) => {
     expect(said([number(text, unit, {}, bounds)], 2)).toEqual([message]);
   });

@@ -83,15 +83,18 @@ function faultIn(
   if (!Number.isFinite(value)) return ["a value that is not finite", "a finite number"];
   const factor = unit === "any" ? 1 : unitOf(unit).factor;
   const limit = (v: number) => shownIn(unit === "any" || unit === "" ? given.shownIn : unit, v * factor);
-  const found = shownIn(given.shownIn, value);
-  if (least !== undefined && value < least * factor * (1 - Math.sign(least) * 1e-9))
-    return [found, `at least ${limit(least)}: ${means}`];
-  if (most !== undefined && value > most * factor * (1 + Math.sign(most) * 1e-9))
-    return [found, `at most ${limit(most)}: ${means}`];
+  const [low, high] = endsOf(value, given);
+  if (least !== undefined && low < least * factor * (1 - Math.sign(least) * 1e-9))
+    return [shownIn(given.shownIn, low), `at least ${limit(least)}: ${means}`];
+  if (most !== undefined && high > most * factor * (1 + Math.sign(most) * 1e-9))
+    return [shownIn(given.shownIn, high), `at most ${limit(most)}: ${means}`];
   if (given.unit === "m" && Math.abs(value) > longest)
     return [`${+value.toPrecision(4)} m`, `at most ${longest} m: nothing of a unit is longer`];
   return undefined;
 }
+/** A guess must make sense at both its ends. */
+const endsOf = (value: number, { unknown }: Given): readonly [low: number, high: number] =>
+  unknown && unknown.law !== "switch" ? [unknown.low, unknown.high] : [value, value];
 /** "2" for "2 %". */
 function sharePerHundred(
   value: number,

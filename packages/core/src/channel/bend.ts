@@ -1,5 +1,5 @@
-import type { Check } from "../quantity/check.ts";
 import { noLength } from "../quantity/bound.ts";
+import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
 import { arcsOf } from "../route/pose.ts";
 import type { Scene } from "../scene.ts";
@@ -44,7 +44,11 @@ export const neededRadius = model({
   form: "closed",
   origin: { cite: "EIA-481-D p. 13 and p. 15, bend radius R; bending of the lands", how: "read" },
   valid: { T: [0.1e-3, 1.2e-3] },
-  reads: ({ tape, requirement }) => ({ R: tape.letters.R, T: tape.letters.T, e_y: requirement.assume["carrier elastic limit"] }),
+  reads: ({ tape, requirement }) => ({
+    R: tape.letters.R,
+    T: tape.letters.T,
+    e_y: requirement.assume["carrier elastic limit"],
+  }),
   value: ({ R, T, e_y }) => Math.max(R, T / (2 * e_y)),
 });
 export const checkBend: Check = {
@@ -61,9 +65,16 @@ export const checkBend: Check = {
 
 const inside = (scene: Scene) => {
   const numbered = arcs(scene).map((arc, i) => ({ ...arc, number: i + 1 }));
-  return numbered.length > 0 && scene.tape.kind === "embossed" ? { arcs: numbered, P_1: scene.tape.letters.P1, drop: pocketDrop, L: pocketLength } : undefined;
+  return numbered.length > 0 && scene.tape.kind === "embossed"
+    ? { arcs: numbered, P_1: scene.tape.letters.P1, drop: pocketDrop, L: pocketLength }
+    : undefined;
 };
-type Inside = { readonly arcs: readonly { readonly radius: number; readonly turn: number; readonly number: number }[]; readonly P_1: number; readonly drop: number; readonly L: number };
+type Inside = {
+  readonly arcs: readonly { readonly radius: number; readonly turn: number; readonly number: number }[];
+  readonly P_1: number;
+  readonly drop: number;
+  readonly L: number;
+};
 /** Radius of the tightest bend that turns down, with the pockets inside; infinite where none does. */
 const tightest = (bends: Inside["arcs"]): { radius: number; number: number } =>
   bends.reduce((t, a) => (a.turn < 0 && a.radius < t.radius ? a : t), { radius: Number.POSITIVE_INFINITY, number: 0 });
@@ -80,7 +91,9 @@ export const pocketGap = model({
   value: ({ arcs: bends, P_1, drop, L }) => P_1 * (1 - drop / tightest(bends).radius) - L,
   where: ({ arcs: bends }) => {
     const t = tightest(bends);
-    return t.number === 0 ? "no bend has the pockets inside" : `bend ${t.number}, radius ${(t.radius * 1e3).toFixed(1)} mm`;
+    return t.number === 0
+      ? "no bend has the pockets inside"
+      : `bend ${t.number}, radius ${(t.radius * 1e3).toFixed(1)} mm`;
   },
 });
 export const checkPockets: Check = {

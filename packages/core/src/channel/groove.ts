@@ -32,7 +32,13 @@ export const roomUnder = model({
   origin: { cite: "rigid pocket on a chord", how: "derived" },
   reads: (scene) =>
     scene.tape.kind === "embossed"
-      ? { d: scene.unit.tape.section.groove.depth, drop: pocketDrop, L: pocketLength, arcs: arcsOf(scene.unit.tape.route), thickness: throughThickness(scene) }
+      ? {
+          d: scene.unit.tape.section.groove.depth,
+          drop: pocketDrop,
+          L: pocketLength,
+          arcs: arcsOf(scene.unit.tape.route),
+          thickness: throughThickness(scene),
+        }
       : undefined,
   value: ({ d, drop, L, arcs, thickness }) => {
     const h = arcs.reduce((most, arc) => Math.max(most, chord(arc, L)), 0);
@@ -60,7 +66,8 @@ export const checkDepth: Check = {
   value: roomUnder,
   atLeast: noLength,
   absent: ({ unit, tape }) =>
-    noPockets(tape.kind) ?? (unit.tape["rests on"] === "floors" ? "the pockets rest on the groove's floor: it is their support" : undefined),
+    noPockets(tape.kind) ??
+    (unit.tape["rests on"] === "floors" ? "the pockets rest on the groove's floor: it is their support" : undefined),
   because: (say) => `${say(roomUnder)} are left under a pocket that hangs ${say(pocketDrop)} below the tape.`,
 };
 
@@ -96,7 +103,8 @@ export const checkWidth: Check = {
   title: "the pockets clear the groove's walls",
   value: roomBeside,
   atLeast: noLength,
-  absent: ({ unit, tape }) => noPockets(tape.kind) ?? (unit.letters.B1 ? undefined : "the pocket the unit is built for is not given"),
+  absent: ({ unit, tape }) =>
+    noPockets(tape.kind) ?? (unit.letters.B1 ? undefined : "the pocket the unit is built for is not given"),
   because: (say, scene) =>
     `${say(roomBeside)} are left beside a pocket ${say(scene.tape.letters.B1)} wide when the tape leans to one side of its channel.`,
 };

@@ -26,7 +26,11 @@ export const barStrain = model({
     const guides = guidesToNip(scene.unit);
     const { peel } = scene.unit.film;
     if (notLedToNip(scene) || !guides || !peel) return undefined;
-    return { c: filmOuter, r: [peel["edge radius"], ...guides.map((g) => g.radius)], names: ["peel edge", ...guides.map((g) => g.name)] };
+    return {
+      c: filmOuter,
+      r: [peel["edge radius"], ...guides.map((g) => g.radius)],
+      names: ["peel edge", ...guides.map((g) => g.name)],
+    };
   },
   value: ({ c, r }) => c / r[tightest(r)]!,
   where: ({ r, names }) => `${names[tightest(r)]}, radius ${(r[tightest(r)]! * 1e3).toFixed(2)} mm`,

@@ -5,9 +5,17 @@ import type { Scene } from "../scene.ts";
  * Friction of this film on a material: what the tape file measured on it comes first, then what the unit file gives for that place,
  * then the class of the material, from memory. Undefined where nobody says anything.
  */
-export function frictionOn({ tape }: Scene, material: string | undefined, fromUnit: Quantity | undefined): Quantity | undefined {
+export function frictionOn(
+  { tape }: Scene,
+  material: string | undefined,
+  fromUnit: Quantity | undefined,
+): Quantity | undefined {
   const key = material?.toLowerCase();
-  return (key === undefined ? undefined : tape.film.friction[key]) ?? fromUnit ?? (key === undefined ? undefined : tape.film.frictionOfClass[key]);
+  return (
+    (key === undefined ? undefined : tape.film.friction[key]) ??
+    fromUnit ??
+    (key === undefined ? undefined : tape.film.frictionOfClass[key])
+  );
 }
 /** Friction on the bars and the peel edge. */
 export const frictionOnBars = (scene: Scene): Quantity =>

@@ -1,6 +1,6 @@
+import { gripFace } from "../nip/grip.ts";
 import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
-import { gripFace } from "../nip/grip.ts";
 import { notLedToNip } from "./friction.ts";
 
 /**
@@ -45,5 +45,6 @@ export const checkKern: Check = {
   value: face,
   atMost: kern,
   absent: (scene) => notLedToNip(scene) ?? (gripFace(scene) ? undefined : "the unit has no nip rollers"),
-  because: (say) => `The nip grips ${say(face)} of the film; up to ${say(kern)} an error of the nip can't slacken an edge.`,
+  because: (say) =>
+    `The nip grips ${say(face)} of the film; up to ${say(kern)} an error of the nip can't slacken an edge.`,
 };

@@ -52,7 +52,14 @@ export const filmD = model({
   form: "closed",
   origin,
   valid: { ...valid, nu: [0.3, 0.45] },
-  reads: ({ tape: { film } }) => ({ E_1: film.E1, h_1: film.h1, E_2: film.E2, h_2: film.h2, z_n: filmNeutral, nu: film.nu }),
+  reads: ({ tape: { film } }) => ({
+    E_1: film.E1,
+    h_1: film.h1,
+    E_2: film.E2,
+    h_2: film.h2,
+    z_n: filmNeutral,
+    nu: film.nu,
+  }),
   value: ({ E_1, h_1, E_2, h_2, z_n, nu }) =>
     (E_1 * (h_1 ** 3 / 12 + h_1 * (h_1 / 2 - z_n) ** 2) + E_2 * (h_2 ** 3 / 12 + h_2 * (h_1 + h_2 / 2 - z_n) ** 2)) /
     (1 - nu ** 2),

@@ -32,7 +32,8 @@ export function chordMismatch(span: Span, b: number): number {
   const rest = (y: number): number => l(y) - slope * y;
   const k = C - slope * slope;
   // l is convex, so the rest has one lowest point; where it lies outside the film an edge is lowest.
-  const bottom = k > 0 && C > 0 ? -B / (2 * C) + (slope * Math.sqrt(Math.max(0, (4 * A * C - B * B) / k))) / (2 * C) : h;
+  const bottom =
+    k > 0 && C > 0 ? -B / (2 * C) + (slope * Math.sqrt(Math.max(0, (4 * A * C - B * B) / k))) / (2 * C) : h;
   const least = Math.abs(bottom) < h ? Math.min(rest(bottom), rest(h), rest(-h)) : Math.min(rest(h), rest(-h));
   return (Math.max(rest(h), rest(-h)) - least) / span.length;
 }
@@ -45,7 +46,8 @@ const gauss8: readonly (readonly [node: number, weight: number])[] = [
 ];
 
 /** The same for a flat film laid on a helicoid, whose edges follow the curved surface: sqrt(1 + (phi b/(2 L))^2) - 1. */
-export const flatMismatch = (twist: number, b: number, length: number): number => Math.hypot(1, (twist * b) / (2 * length)) - 1;
+export const flatMismatch = (twist: number, b: number, length: number): number =>
+  Math.hypot(1, (twist * b) / (2 * length)) - 1;
 
 const worstSpan = (spans: readonly Span[], b: number): number => {
   let worst = 0;
@@ -60,7 +62,8 @@ const worstSpan = (spans: readonly Span[], b: number): number => {
   return worst;
 };
 const origin = { cite: "geometry of straight fibres; the criterion is ours", how: "derived" } as const;
-const reads = (scene: Scene) => (notLedToNip(scene) ? undefined : { path, b: scene.tape.film.width, names: guideNames(scene) });
+const reads = (scene: Scene) =>
+  notLedToNip(scene) ? undefined : { path, b: scene.tape.film.width, names: guideNames(scene) };
 
 export const mismatch = model({
   id: "film.chord-mismatch",

@@ -35,7 +35,13 @@ export class Path {
   readonly leans: readonly number[];
   readonly length: number;
   private readonly packed: readonly number[];
-  constructor(packed: readonly number[], wraps: readonly number[], rubbed: number, leans: readonly number[], length: number) {
+  constructor(
+    packed: readonly number[],
+    wraps: readonly number[],
+    rubbed: number,
+    leans: readonly number[],
+    length: number,
+  ) {
     this.packed = packed;
     this.wraps = wraps;
     this.rubbed = rubbed;
@@ -50,7 +56,12 @@ export class Path {
     const out: Span[] = [];
     const p = this.packed;
     for (let i = 0; i < p.length; i += 8)
-      out.push({ run: [p[i]!, p[i + 1]!, p[i + 2]!], fan: [p[i + 3]!, p[i + 4]!, p[i + 5]!], length: p[i + 6]!, twist: p[i + 7]! });
+      out.push({
+        run: [p[i]!, p[i + 1]!, p[i + 2]!],
+        fan: [p[i + 3]!, p[i + 4]!, p[i + 5]!],
+        length: p[i + 6]!,
+        twist: p[i + 7]!,
+      });
     return out;
   }
 }
@@ -115,10 +126,20 @@ export function filmPath(peel: Vector, guides: readonly Guide[], heading = 0): P
       alongB = -alongB;
       inner = -inner;
     }
-    const twist = acrossA > 1e-9 && acrossB > 1e-9 ? Math.acos(Math.max(-1, Math.min(1, inner / (acrossA * acrossB)))) : 0;
+    const twist =
+      acrossA > 1e-9 && acrossB > 1e-9 ? Math.acos(Math.max(-1, Math.min(1, inner / (acrossA * acrossB)))) : 0;
     // The film covers more of a line it does not meet squarely; at the peel line and the nip it lies square.
     const reach = i + 1 === last ? 1 : 1 / Math.max(1e-3, acrossB);
-    packed.push(rx, ry, rz, bx * reach - ax * reachBefore, by * reach - ay * reachBefore, bz * reach - az * reachBefore, l, twist);
+    packed.push(
+      rx,
+      ry,
+      rz,
+      bx * reach - ax * reachBefore,
+      by * reach - ay * reachBefore,
+      bz * reach - az * reachBefore,
+      l,
+      twist,
+    );
     length += l;
     leanBefore = arc(alongB);
     if (i + 1 === last) leans.push(leanBefore);
@@ -135,7 +156,10 @@ export function filmPath(peel: Vector, guides: readonly Guide[], heading = 0): P
 }
 
 /** Names of the guides as the finding says them: the peel line first. */
-export const guideNames = (scene: Scene): string[] => ["peel line", ...(guidesToNip(scene.unit) ?? []).map((g) => g.name)];
+export const guideNames = (scene: Scene): string[] => [
+  "peel line",
+  ...(guidesToNip(scene.unit) ?? []).map((g) => g.name),
+];
 
 /** The film path of a scene; absent where the film is not peeled whole and led to a nip. */
 export const path = model({
@@ -145,7 +169,10 @@ export const path = model({
   title: "path of the film from the peel line to the nip",
   equation: "points c_i + y*u_i/sin(beta_i) on the guides' lines, straight between",
   form: "solved",
-  origin: { cite: "geometry of straight fibres between lines; a strip over a smooth bar is developable", how: "derived" },
+  origin: {
+    cite: "geometry of straight fibres between lines; a strip over a smooth bar is developable",
+    how: "derived",
+  },
   reads: (scene) => {
     const { unit, tape } = scene;
     const guides = guidesToNip(unit);

@@ -39,7 +39,10 @@ export const runningPeel = model({
   title: "running peel force",
   equation: "P_ref*(1 - cos(theta_ref))/(1 - cos(theta))*(v/v_ref)^n*a",
   form: "closed",
-  origin: { cite: "Rivlin 1944; Kendall 1975, J. Phys. D 8, 1449, doi:10.1088/0022-3727/8/13/005 (abstract read)", how: "memory" },
+  origin: {
+    cite: "Rivlin 1944; Kendall 1975, J. Phys. D 8, 1449, doi:10.1088/0022-3727/8/13/005 (abstract read)",
+    how: "memory",
+  },
   valid: { P_ref: [0.05, 2], theta: [0.5, Math.PI + 1e-9], v: [0.001, 0.3], n: [0, 0.4], a: [0.3, 3] },
   reads: ({ tape: { film }, requirement }) => ({
     P_ref: film.seal,

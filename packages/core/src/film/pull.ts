@@ -13,7 +13,10 @@ import { runningPeel } from "./peel-force.ts";
  * Euler-Eytelwein for a film without stiffness. Cover film on bars of 0.5 mm and more is limp enough; on smaller ones bending loss adds.
  * `nearPull` is the same just behind the peel edge: the least pull of the whole free path.
  */
-const origin = { cite: "Euler-Eytelwein rope friction; worked exercises in any mechanics course", how: "derived" } as const;
+const origin = {
+  cite: "Euler-Eytelwein rope friction; worked exercises in any mechanics course",
+  how: "derived",
+} as const;
 const valid = { mu: [0.02, 0.8] } as const;
 
 export const filmPull = model({

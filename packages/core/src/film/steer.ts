@@ -1,9 +1,9 @@
+import { gripFace } from "../nip/grip.ts";
+import { one } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
-import { one } from "../quantity/bound.ts";
 import { model, type Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
-import { gripFace } from "../nip/grip.ts";
 import { notLedToNip } from "./friction.ts";
 import { filmEh } from "./laminate.ts";
 import { path, pathLength } from "./path.ts";
@@ -24,7 +24,10 @@ import { nearPull } from "./pull.ts";
  * Simple bending of a tensioned strip (Shelton 1968; Shelton & Reid 1971, read at second hand), thin limit KL << 1. L is the whole path,
  * right over fixed bars; turning rollers reset it. Shear is left out: 5 % at 70 mm, 29 % at 25 mm for 24 mm tape (on the safe side).
  */
-const origin = { cite: "Shelton & Reid 1971, lateral dynamics of a moving web; derivation read at second hand", how: "derived" } as const;
+const origin = {
+  cite: "Shelton & Reid 1971, lateral dynamics of a moving web; derivation read at second hand",
+  how: "derived",
+} as const;
 
 export const slackAngle = model({
   id: "film.slack-angle",
@@ -46,7 +49,10 @@ export const turnFactor = model({
   title: "how the errors of all guides add up",
   equation: "sqrt(sum of (2*sin(w_i/2))^2)",
   form: "solved",
-  origin: { cite: "a guide out of square by delta turns the film by 2 sin(w/2) delta; independent errors add in squares", how: "derived" },
+  origin: {
+    cite: "a guide out of square by delta turns the film by 2 sin(w/2) delta; independent errors add in squares",
+    how: "derived",
+  },
   reads: () => ({ path }),
   value: ({ path: p }) => Math.sqrt(p.wraps.reduce((sum, w) => sum + (2 * Math.sin(w / 2)) ** 2, 0)),
 });
@@ -59,7 +65,10 @@ export const netError = model({
   equation: "delta*q_w",
   form: "closed",
   origin,
-  reads: ({ unit, requirement }) => ({ delta: unit.film["out of square"] ?? requirement.assume["out of square"], q_w: turnFactor }),
+  reads: ({ unit, requirement }) => ({
+    delta: unit.film["out of square"] ?? requirement.assume["out of square"],
+    q_w: turnFactor,
+  }),
   value: ({ delta, q_w }) => delta * q_w,
 });
 export const steer = model({
@@ -73,9 +82,12 @@ export const steer = model({
   reads: (scene: Scene) => {
     if (notLedToNip(scene)) return undefined;
     const face: Quantity | undefined = gripFace(scene);
-    return face && { s: peelFront(scene), f: face, b: scene.tape.film.width, theta_net: netError, theta_slack: slackAngle };
+    return (
+      face && { s: peelFront(scene), f: face, b: scene.tape.film.width, theta_net: netError, theta_slack: slackAngle }
+    );
   },
-  value: ({ s, f, b, theta_net, theta_slack }) => (f > (b / 3) * (1 + 1e-9) ? s * Math.min((3 * f) / b, theta_net / theta_slack) : 0),
+  value: ({ s, f, b, theta_net, theta_slack }) =>
+    f > (b / 3) * (1 + 1e-9) ? s * Math.min((3 * f) / b, theta_net / theta_slack) : 0,
 });
 /** 1 where the peel front is clamped, 0 where it swings; a belief switch where the unit file doesn't say. */
 const peelFront = ({ unit, requirement }: Scene): Given | number =>

@@ -19,7 +19,10 @@ import { filmD } from "./laminate.ts";
  * Energy balance; the film leaves by itself while g_r >= g_t. A flat film has k_0 = 0. A curl beyond 1/R towards the roller is outside
  * range: the film then lies on the roller without any tack.
  */
-const origin = { cite: "energy balance of a bent strip on an adhesive cylinder (form of Obreimoff)", how: "derived" } as const;
+const origin = {
+  cite: "energy balance of a bent strip on an adhesive cylinder (form of Obreimoff)",
+  how: "derived",
+} as const;
 
 export const trackOverlap = model({
   id: "film.track-overlap",
@@ -60,7 +63,8 @@ export const straightening = model({
   form: "closed",
   origin,
   valid: { R: [2e-3, 15e-3], k_0: [-150, 150] },
-  reads: ({ unit, tape: { film } }) => (unit.nip?.rollers ? { D: filmD, b: film.width, R: rollerRadius, k_0: film.curl } : undefined),
+  reads: ({ unit, tape: { film } }) =>
+    unit.nip?.rollers ? { D: filmD, b: film.width, R: rollerRadius, k_0: film.curl } : undefined,
   value: ({ D, b, R, k_0 }) => (D * b * (1 / R - k_0) ** 2) / 2,
 });
 export const tackEnergy = model({
@@ -76,8 +80,19 @@ export const tackEnergy = model({
   value: ({ G_t, o }) => G_t * o,
 });
 /** Energy of re-tack per area at which a flat film is just carried round: D b/(2 R^2 o). */
-export const criticalTack = ({ D, b, R, o, k_0 = 0 }: { D: number; b: number; R: number; o: number; k_0?: number }): number =>
-  (D * b * (1 / R - k_0) ** 2) / (2 * o);
+export const criticalTack = ({
+  D,
+  b,
+  R,
+  o,
+  k_0 = 0,
+}: {
+  D: number;
+  b: number;
+  R: number;
+  o: number;
+  k_0?: number;
+}): number => (D * b * (1 / R - k_0) ** 2) / (2 * o);
 
 export const checkStick: Check = {
   id: "film.stick",

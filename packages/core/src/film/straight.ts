@@ -14,7 +14,8 @@ import { guideNames, path } from "./path.ts";
  * wrap. A lean at the nip walks the film by tan(lean) per length fed; a lean at the peel line skews the front by b tan(lean/2), which may
  * use up the land between pockets: the bound 2 atan(land/b) is that angle, applied to all of them (judgement).
  */
-const worst = (leans: readonly number[]): number => leans.reduce((at, v, i) => (Math.abs(v) > Math.abs(leans[at]!) + 1e-12 ? i : at), 0);
+const worst = (leans: readonly number[]): number =>
+  leans.reduce((at, v, i) => (Math.abs(v) > Math.abs(leans[at]!) + 1e-12 ? i : at), 0);
 
 export const greatestLean = model({
   id: "film.lean",
@@ -53,5 +54,6 @@ export const checkStraight: Check = {
   value: greatestLean,
   atMost: leanOfLand,
   absent: notLedToNip,
-  because: (say) => `The film leans by ${say(greatestLean)}; ${say(leanOfLand)} would use up the land between two pockets.`,
+  because: (say) =>
+    `The film leans by ${say(greatestLean)}; ${say(leanOfLand)} would use up the land between two pockets.`,
 };

@@ -2,7 +2,7 @@ import { model } from "../quantity/model.ts";
 import { rootBetween } from "../study/root.ts";
 import { notLedToNip } from "./friction.ts";
 import { filmEh } from "./laminate.ts";
-import { path, plus, norm, type Path } from "./path.ts";
+import { norm, type Path, path, plus } from "./path.ts";
 import { filmPull } from "./pull.ts";
 
 /**
@@ -26,7 +26,13 @@ export interface Strip {
 }
 const points = 401;
 
-export function strip(lengthOf: (y: number) => number, b: number, Eh: number, P: number, front: "free" | "clamped"): Strip {
+export function strip(
+  lengthOf: (y: number) => number,
+  b: number,
+  Eh: number,
+  P: number,
+  front: "free" | "clamped",
+): Strip {
   const y = Array.from({ length: points }, (_, i) => (b * i) / (points - 1) - b / 2);
   const l = y.map(lengthOf);
   if (front === "free") {
@@ -57,7 +63,8 @@ export function strip(lengthOf: (y: number) => number, b: number, Eh: number, P:
   return { greatest: longest / l0 - 1, slack: slack / (points - 1), offset: moment / total };
 }
 /** Length of fibre y over all spans of a path. */
-export const fibreLength = (p: Path, y: number): number => p.spans.reduce((sum, s) => sum + norm(plus(s.run, s.fan, y)), 0);
+export const fibreLength = (p: Path, y: number): number =>
+  p.spans.reduce((sum, s) => sum + norm(plus(s.run, s.fan, y)), 0);
 
 const solvedStrip = model({
   id: "film.strip",

@@ -57,7 +57,9 @@ const clutched = model({
     const mu = frictions(scene);
     const { nip } = scene.unit;
     const r = nip?.rollers?.radius[0];
-    return nip?.preload && mu && nip.slip && r && { N: nip.preload, mu_1: mu[0], mu_2: mu[1], M: nip.slip.torque, r_1: r };
+    return (
+      nip?.preload && mu && nip.slip && r && { N: nip.preload, mu_1: mu[0], mu_2: mu[1], M: nip.slip.torque, r_1: r }
+    );
   },
   value: ({ N, mu_1, mu_2, M, r_1 }) => Math.min(N * (mu_1 + mu_2), M / r_1),
 });

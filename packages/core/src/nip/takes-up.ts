@@ -58,7 +58,8 @@ export const checkTakesUp: Check = {
   title: "the nip takes up what the tape releases",
   value: takenUp,
   atLeast: released,
-  absent: ({ unit }) => (!unit.nip ? "the unit has no nip" : !unit.nip.overspeed ? "the nip's overspeed is not given" : undefined),
+  absent: ({ unit }) =>
+    !unit.nip ? "the unit has no nip" : !unit.nip.overspeed ? "the nip's overspeed is not given" : undefined,
   because: (say) => `Each index the rollers take up ${say(takenUp)} of film where the tape releases ${say(released)}.`,
   beside: (scene) => (noNip(scene) ? [] : [slipWork]),
 };

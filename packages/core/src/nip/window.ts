@@ -53,5 +53,6 @@ export const checkSlips: Check = {
   value: grip,
   atMost: cap,
   absent,
-  because: (say, scene) => `The nip grips with ${say(grip(scene))} before it slips; film and drive bear ${say(cap(scene))}.`,
+  because: (say, scene) =>
+    `The nip grips with ${say(grip(scene))} before it slips; film and drive bear ${say(cap(scene))}.`,
 };

@@ -42,7 +42,8 @@ export function before(to: Pose, piece: Piece): Pose {
 /** Pieces between two marks, and whether the wanted mark lies downstream of the placed one. */
 type RouteData = UnitData["tape"]["route"];
 /** The bends of a route, in order. */
-export const arcsOf = (route: RouteData) => route.flatMap((p) => (p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : []));
+export const arcsOf = (route: RouteData) =>
+  route.flatMap((p) => (p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : []));
 export const markNames = (route: RouteData): string[] => route.flatMap((p) => (p.mark === undefined ? [] : [p.mark]));
 
 /** The pose of a place along the tape, given as its arc length from the placed mark. Kept, so that its identity lasts. */
@@ -52,7 +53,11 @@ export function poseAt(tape: Pick<UnitData["tape"], "route" | "place">, s: Quant
   const placed = tape.route.findIndex((p) => p.mark === tape.place.mark);
   type Drawn = { readonly line: Given } | { readonly radius: Given; readonly turn: Given };
   const piecesOf = (from: number, to: number): readonly Drawn[] =>
-    tape.route.slice(from, to).flatMap((p): Drawn[] => (p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : p.line ? [{ line: p.line }] : []));
+    tape.route
+      .slice(from, to)
+      .flatMap((p): Drawn[] =>
+        p.arc ? [{ radius: p.arc.radius, turn: p.arc.turn }] : p.line ? [{ line: p.line }] : [],
+      );
   const ahead = piecesOf(Math.max(0, placed), tape.route.length);
   const behind = piecesOf(0, Math.max(0, placed));
   const { x, z, heading } = tape.place;
@@ -75,7 +80,8 @@ export function poseAt(tape: Pick<UnitData["tape"], "route" | "place">, s: Quant
         const long = Math.abs(next.s - pose.s);
         if (long >= left) {
           const part = long > 0 ? left / long : 0;
-          const share: Piece = "line" in piece ? { line: piece.line * part } : { radius: piece.radius, turn: piece.turn * part };
+          const share: Piece =
+            "line" in piece ? { line: piece.line * part } : { radius: piece.radius, turn: piece.turn * part };
           return forward ? after(pose, share) : before(pose, share);
         }
         pose = next;
@@ -90,7 +96,11 @@ export function poseAt(tape: Pick<UnitData["tape"], "route" | "place">, s: Quant
 const poses = new WeakMap<Quantity, Model<Pose>>();
 
 /** x or arc length of a mark, measured from the mark that `place` puts down. Undefined where there is no such mark. */
-export function markPosition(tape: Pick<UnitData["tape"], "route" | "place">, mark: string, what: "x" | "route"): Model | undefined {
+export function markPosition(
+  tape: Pick<UnitData["tape"], "route" | "place">,
+  mark: string,
+  what: "x" | "route",
+): Model | undefined {
   const at = tape.route.findIndex((p) => p.mark === mark);
   const placed = tape.route.findIndex((p) => p.mark === tape.place.mark);
   if (at < 0 || placed < 0) return undefined;

@@ -58,14 +58,12 @@ export const regular = (n: number, r: number, turn = 0): Point[] =>
   }));
 /** Corners round a middle, each at its own distance: a star, mostly with notches. */
 export const ring = (least: number, most: number): fc.Arbitrary<Point[]> =>
-  fc
-    .array(length(2, 15), { minLength: least, maxLength: most })
-    .map((radii) =>
-      radii.map((r, i) => ({
-        x: r * Math.cos((2 * Math.PI * i) / radii.length),
-        z: r * Math.sin((2 * Math.PI * i) / radii.length),
-      })),
-    );
+  fc.array(length(2, 15), { minLength: least, maxLength: most }).map((radii) =>
+    radii.map((r, i) => ({
+      x: r * Math.cos((2 * Math.PI * i) / radii.length),
+      z: r * Math.sin((2 * Math.PI * i) / radii.length),
+    })),
+  );
 const angleIron = (w: number, h: number): Point[] => {
   const t = Math.min(w, h) / 3;
   return [

@@ -4,8 +4,8 @@ import { expect, test } from "vitest";
 import { layCourse } from "./course.ts";
 import { flangeGap } from "./flange.ts";
 import { type Outline, outlineGap, polygon, shiftedPart } from "./outline.ts";
-import { bentCourse, between, mm, origin, outlineAt, placeNear, pocket, um } from "./route.fixture.ts";
 import { pocketAt, sweepOf } from "./ride.ts";
+import { bentCourse, between, mm, origin, outlineAt, placeNear, pocket, um } from "./route.fixture.ts";
 
 /**
  * The same poses given to another geometry library, which knows real arcs and was written by others. It counts in mm here and calls

@@ -9,9 +9,9 @@ import type { Column } from "./realise.ts";
  * The true quantile at all belief draws would cost beliefDraws times scatterDraws evaluations. The cheap way, for each side of a window:
  * the gap with scatter as written, minus a scatter allowance `kappa s`. s is the gap's standard deviation by first differences at every belief
  * draw; kappa, the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the
- * gap fit it (interpolated in the gap), the other 17 test it. Belief draws within three times the greatest error of 0 get their true quantile
- * where the rms error is more than 10 % of the spread of the deciding gap; and, with errors over s, where by the errors seen 5 or more of the
- * belief draws would stand on the wrong side of 0.
+ * gap fit it (interpolated in the gap), the other 17 test it. Belief draws near 0 get their true quantile: those within three times the
+ * greatest error where the rms error is more than 10 % of the spread of the deciding gap; else those within twice the greatest error over s,
+ * where by the errors seen 5 or more of the belief draws would stand on the wrong side of 0.
  */
 export interface Deciding {
   /** Deciding gap at each belief draw. */
@@ -27,6 +27,7 @@ export interface Deciding {
 }
 
 const tests = 20;
+/** Belief draws of 1000 that may stand on the wrong side of 0. */
 const fewWrong = 5;
 const fitted = [0.05, 0.5, 0.95] as const;
 
@@ -120,7 +121,7 @@ export function decide(cell: Cell, deviates: Deviates, measured?: Given): Decidi
     let drawn = 0;
     let alone: Cell | undefined;
     for (let k = 0; k < beliefDraws; k++) {
-      if (!(Math.abs(gap[k]!) < 3 * (gross ? error : ratio * sd(k)))) continue;
+      if (!(Math.abs(gap[k]!) < (gross ? 3 * error : 2 * ratio * sd(k)))) continue;
       alone ??= new Cell(cell.scene, [check]);
       const column = alone.lesser(at(alone, k))[0]!;
       chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;

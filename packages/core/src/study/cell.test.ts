@@ -1,6 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { checks } from "../checks.ts";
 import { believed } from "../quantity/law.ts";
+import { rootsOf } from "../quantity/model.ts";
+import { scenes } from "../scene.fixture.ts";
 import { beliefColumn, Cell, coordinateOf, oneSd, type Standing, scatterColumn, valueAt } from "./cell.ts";
 import { Deviates } from "./deviates.ts";
 import { check, closed, number, plainScene, solved } from "./plain.fixture.ts";
@@ -244,6 +247,14 @@ describe("the checks of a cell", () => {
     const together = new Cell(scene, list).gaps(standing);
     for (const [i, one] of list.entries()) expect(new Cell(scene, [one]).gaps(standing)[0]).toEqual(together[i]);
   });
+});
+
+// Draws go by address: two numbers at one address would move as one.
+test.each(scenes)("%s: no two numbers of its checks stand at one address", (_, real) => {
+  const cell = new Cell(real, checks);
+  const roots = new Set(cell.quantities.flatMap((q) => [...rootsOf(q, real)]));
+  const moving = [...roots].filter((g) => g.unknown !== undefined || g.scatters.length > 0);
+  expect(new Set(moving.map((g) => g.address)).size).toBe(moving.length);
 });
 
 describe("coordinates of an unknown", () => {

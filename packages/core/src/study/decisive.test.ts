@@ -244,6 +244,28 @@ describe("the decisive unknown", () => {
     expect(found.shareIfMeasured).toBe(1);
     expect(Math.abs(found.share - 0.7)).toBeLessThan(3 * Math.sqrt(0.21 / beliefDraws));
   });
+  // s u <= 1.5: with the switch at its median, off, nothing tips; held at "clamped" u tips at 1.5. The switch itself can't tip while u
+  // stands at its median, 1.
+  test("that tips only at a switch's unkind word is named with that word", () => {
+    const s = belief("s", "s", ["free", "clamped"], 0.4, invented);
+    const u = number("u", "0.5..2 guess");
+    const found = of(check("held", { value: closed("s*u", { s, u }), atMost: bound(1.5) }));
+    expect(found.given).toBe(u);
+    expect(found.tipping).toBeCloseTo(1.5, 2);
+    expect(found.when.map(({ given, word }) => [given, word])).toEqual([[s, "clamped"]]);
+    // The other way round, with "clamped" the likelier, the unkind word is the other one.
+    const likely = belief("s", "s", ["free", "clamped"], 0.6, invented);
+    const other = of(check("held", { value: closed("(1 - s)*u", { s: likely, u }), atMost: bound(1.5) }));
+    expect(other.when.map(({ word }) => word)).toEqual(["free"]);
+  });
+  test("that tips with the switches at their likelier word is named without any", () => {
+    const s = belief("s", "s", ["free", "clamped"], 0.4, invented);
+    const u = number("u", "0.5..2 guess");
+    expect(of(check("free", { value: closed("u + 0.1*s", { s, u }), atMost: bound(1.5) }))).toMatchObject({
+      given: u,
+      when: [],
+    });
+  });
   test("is undefined where nothing is unknown", () => {
     const cell = new Cell(plainScene(), [
       check("known", { value: closed("a", { a: number("a", "1 sd 1") }), atLeast: bound(0) }),

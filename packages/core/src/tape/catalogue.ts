@@ -72,7 +72,12 @@ export function rowFigure(kind: TapeKind, width: number, letter: string): Given 
     case "W": {
       if (row.W.tol || !row.Wmax) return keep(at, (a) => figured(a, "W", row.W));
       const spread = +(row.Wmax.value - row.W.value).toFixed(6);
-      const widest: Figure = { ...row.Wmax, value: row.W.value, tol: [-spread, spread], note: `nominal width and ${row.Wmax.value} at most` };
+      const widest: Figure = {
+        ...row.Wmax,
+        value: row.W.value,
+        tol: [-spread, spread],
+        note: `nominal width and ${row.Wmax.value} at most`,
+      };
       return keep(at, (a) => figured(a, "W", widest));
     }
     case "E1":
@@ -92,22 +97,39 @@ export function rowFigure(kind: TapeKind, width: number, letter: string): Given 
       return keep(at, (a) => figured(a, "R", { ...row.R }));
     case "T":
       return kind === "embossed"
-        ? keep(at, (a) => guessed(a, "T", "0.2..0.4 mm guess", "mm", unread(row.T, "drawn tapes are 0.20 to 0.35 mm; 0.6 in corners")))
-        : keep(at, (a) => guessed(a, "T", "0.4..1.1 mm guess", "mm", unread(row.T, "sold at 0.43, 0.60, 0.75 and 0.95 mm")));
+        ? keep(at, (a) =>
+            guessed(
+              a,
+              "T",
+              "0.2..0.4 mm guess",
+              "mm",
+              unread(row.T, "drawn tapes are 0.20 to 0.35 mm; 0.6 in corners"),
+            ),
+          )
+        : keep(at, (a) =>
+            guessed(a, "T", "0.4..1.1 mm guess", "mm", unread(row.T, "sold at 0.43, 0.60, 0.75 and 0.95 mm")),
+          );
     case "T1":
-      return keep("catalogue/T1", (a) => guessed(a, "T_1", "0.045..0.075 mm guess", "mm", unread(filmThicknessMost, "0.06 ±0.02 read on 8 mm tape")));
+      return keep("catalogue/T1", (a) =>
+        guessed(a, "T_1", "0.045..0.075 mm guess", "mm", unread(filmThicknessMost, "0.06 ±0.02 read on 8 mm tape")),
+      );
     case "b": {
       const b = filmWidth[width as EmbossedWidth];
       if (!b) return undefined;
       return keep(at, (a) =>
-        isRange(b) || b.tol ? guessed(a, "b", range(b, "mm"), "mm", originOf(b)) : guessed(a, "b", `${b.value - 0.5}..${b.value + 0.5} mm guess`, "mm", originOf(b)),
+        isRange(b) || b.tol
+          ? guessed(a, "b", range(b, "mm"), "mm", originOf(b))
+          : guessed(a, "b", `${b.value - 0.5}..${b.value + 0.5} mm guess`, "mm", originOf(b)),
       );
     }
     default:
       return undefined;
   }
 }
-const unread = (most: Figure, note: string): Cite => ({ cite: `${citation(most.sources)}: ${most.value} mm at most; ${note}`, how: "memory" });
+const unread = (most: Figure, note: string): Cite => ({
+  cite: `${citation(most.sources)}: ${most.value} mm at most; ${note}`,
+  how: "memory",
+});
 
 /** A unit file's letter: the catalogue row's nominal value without the reel's scatter; the middle of a guess where that is all there is. */
 export function rowLetter(kind: TapeKind, width: number, letter: string): Given | undefined {
@@ -128,7 +150,10 @@ export const everyTape = {
     how: "memory",
   }),
   track: guessed("catalogue/seal track", "w_t", range(sealTracks.width, "mm"), "mm", originOf(sealTracks.width)),
-  inset: guessed("catalogue/seal inset", "s", "0.2..0.45 mm guess", "mm", { cite: "common practice, no source", how: "memory" }),
+  inset: guessed("catalogue/seal inset", "s", "0.2..0.45 mm guess", "mm", {
+    cite: "common practice, no source",
+    how: "memory",
+  }),
   seal: guessed("catalogue/seal", "P_ref", "0.2..0.8 N per reel sd 20 % per index sd 8 % guess", "N", {
     cite: `${citation(otherPeelLimits.tradePractice.sources)}: 20 to 80 gf (read); the standard's limit is an inspection line. Scatter: common practice, no source`,
     how: "memory",
@@ -140,23 +165,53 @@ export const everyTape = {
     cite: `${citation(coverBreak.moduleMaker.sources)}: ${coverBreak.moduleMaker.value} N at least (read); 9.8 and 10 N at least remembered`,
     how: "memory",
   }),
-  curl: guessed("catalogue/film curl", "k_0", "-60..60 /m guess", "/m", { cite: "judgement: a film folded over an edge keeps some curl, either way", how: "judgement" }),
-  modulusStretched: guessed("catalogue/film E1", "E_1", "4.5 GPa", "GPa", { cite: "polyester film makers' tables, 4500 and 4805 MPa", how: "read" }),
-  thicknessStretched: guessed("catalogue/film h1", "h_1", "12..25 um guess", "um", { cite: "share of polyester in a 50 to 62 um cover film", how: "memory" }),
-  modulusSealing: guessed("catalogue/film E2", "E_2", "0.1..0.4 GPa guess", "GPa", { cite: "polyolefin sealing layers", how: "memory" }),
-  thicknessSealing: guessed("catalogue/film h2", "h_2", "30..45 um guess", "um", { cite: "rest of a 50 to 62 um cover film", how: "memory" }),
-  nu: guessed("catalogue/film nu", "nu", "0.38", "", { cite: "polyester film bulletin: Poisson's ratio before yield", how: "read" }),
+  curl: guessed("catalogue/film curl", "k_0", "-60..60 /m guess", "/m", {
+    cite: "judgement: a film folded over an edge keeps some curl, either way",
+    how: "judgement",
+  }),
+  modulusStretched: guessed("catalogue/film E1", "E_1", "4.5 GPa", "GPa", {
+    cite: "polyester film makers' tables, 4500 and 4805 MPa",
+    how: "read",
+  }),
+  thicknessStretched: guessed("catalogue/film h1", "h_1", "12..25 um guess", "um", {
+    cite: "share of polyester in a 50 to 62 um cover film",
+    how: "memory",
+  }),
+  modulusSealing: guessed("catalogue/film E2", "E_2", "0.1..0.4 GPa guess", "GPa", {
+    cite: "polyolefin sealing layers",
+    how: "memory",
+  }),
+  thicknessSealing: guessed("catalogue/film h2", "h_2", "30..45 um guess", "um", {
+    cite: "rest of a 50 to 62 um cover film",
+    how: "memory",
+  }),
+  nu: guessed("catalogue/film nu", "nu", "0.38", "", {
+    cite: "polyester film bulletin: Poisson's ratio before yield",
+    how: "read",
+  }),
 } as const satisfies Record<string, Given>;
 
 /** Seal classes: rate exponent, and energy to lift a peeled seal off a surface again. */
 export const sealClass = {
   pressure: {
-    rate: guessed("catalogue/rate exponent of pressure-sensitive seals", "n_p", "0.1..0.35 guess", "", { cite: "label adhesives +32 and +55 % between two speeds (read); 0.146 for one office tape", how: "memory" }),
-    tack: guessed("catalogue/tack of pressure-sensitive seals", "G_p", "5..100 J/m^2 guess", "J/m^2", { cite: "judgement; no published figure found", how: "judgement" }),
+    rate: guessed("catalogue/rate exponent of pressure-sensitive seals", "n_p", "0.1..0.35 guess", "", {
+      cite: "label adhesives +32 and +55 % between two speeds (read); 0.146 for one office tape",
+      how: "memory",
+    }),
+    tack: guessed("catalogue/tack of pressure-sensitive seals", "G_p", "5..100 J/m^2 guess", "J/m^2", {
+      cite: "judgement; no published figure found",
+      how: "judgement",
+    }),
   },
   heat: {
-    rate: guessed("catalogue/rate exponent of heat-activated seals", "n_h", "0.02..0.15 guess", "", { cite: "judgement: cohesive release depends little on speed; no published figure found", how: "judgement" }),
-    tack: guessed("catalogue/tack of heat-activated seals", "G_h", "0.01..1 J/m^2 guess", "J/m^2", { cite: "judgement; no published figure found", how: "judgement" }),
+    rate: guessed("catalogue/rate exponent of heat-activated seals", "n_h", "0.02..0.15 guess", "", {
+      cite: "judgement: cohesive release depends little on speed; no published figure found",
+      how: "judgement",
+    }),
+    tack: guessed("catalogue/tack of heat-activated seals", "G_h", "0.01..1 J/m^2 guess", "J/m^2", {
+      cite: "judgement; no published figure found",
+      how: "judgement",
+    }),
   },
 } as const;
 

@@ -16,8 +16,12 @@ export const pocketDrop = model({
   title: "pocket below the tape's underside",
   equation: "K_0 + t_w - T",
   form: "closed",
-  origin: { cite: "EIA-481-D p. 13, figure of the embossed tape: K0 from the top surface, walls of the carrier's thickness", how: "derived" },
-  reads: ({ tape }) => (tape.kind === "embossed" ? { K_0: tape.letters.K0, t_w: tape.letters.wall, T: tape.letters.T } : undefined),
+  origin: {
+    cite: "EIA-481-D p. 13, figure of the embossed tape: K0 from the top surface, walls of the carrier's thickness",
+    how: "derived",
+  },
+  reads: ({ tape }) =>
+    tape.kind === "embossed" ? { K_0: tape.letters.K0, t_w: tape.letters.wall, T: tape.letters.T } : undefined,
   value: ({ K_0, t_w, T }) => K_0 + t_w - T,
 });
 export const pocketLength = model({

@@ -1,4 +1,4 @@
-import { type DecisiveFinding, type Finding, figures, showIn, type Verdict } from "@tapeworthy/core";
+import { type DecisiveFinding, type Finding, figures, showIn, unitOf, type Verdict } from "@tapeworthy/core";
 
 /** Share of belief as a person reads it: never 100 or 0 where it is not all or nothing, never rounded across the 95 or 5 that decide. */
 export function sayShare(share: number): string {
@@ -14,11 +14,11 @@ export const verdictWords: Readonly<Record<Verdict, string>> = { feeds: "feeds",
 export const sayVerdict = (verdict: Verdict, share: number | null): string =>
   verdict === "depends" && share !== null ? `depends ${sayShare(share)}` : verdictWords[verdict];
 
-/** Margin with what it stands on: "~" where it is first order, its words where nothing can fail. */
+/** Margin with what it stands on: "about" where it is first order (a tilde reads as a minus in small print), its words where nothing can fail. */
 export function sayMargin(f: Pick<Finding, "margin" | "marginBy">): string {
   if (f.margin === null) return "none";
   if (f.marginBy === "cannot fail as drawn") return "cannot fail as drawn";
-  return `${f.marginBy === "first order" ? "~" : ""}${figures(f.margin)}`;
+  return `${f.marginBy === "first order" ? "about " : ""}${figures(f.margin)}`;
 }
 export const letterWords = { m: "measured here", d: "drawing or standard", g: "guess or memory" } as const;
 export const stationWords = ["entry", "groove", "hold-down", "peel", "pick", "sprocket", "nip", "drive", "supply"] as const;
@@ -36,7 +36,8 @@ export function sayAddress(address: string): string {
   return what.replaceAll(".", " ");
 }
 /** Guess as the panel says it: "you guess 0.18 to 0.35". */
-export const sayGuess = (d: DecisiveFinding): string => (d.words ? `${d.words[0]} or ${d.words[1]}` : `${showIn(d.shownIn, d.guess.low)} to ${showIn(d.shownIn, d.guess.high)}`);
+export const sayGuess = (d: DecisiveFinding): string => 
+  d.words ? `${d.words[0]} or ${d.words[1]}` : `${figures(d.guess.low / unitOf(d.shownIn).factor)} to ${showIn(d.shownIn, d.guess.high)}`;
 
 /** Middle of a guess: on a logarithmic scale where both ends are positive. */
 export const middleOf = ({ low, high }: { readonly low: number; readonly high: number }): number => (low > 0 && high > 0 ? Math.sqrt(low * high) : (low + high) / 2);
@@ -57,9 +58,9 @@ export function mm(v: number, decimals = 2): string {
   const shown = (Math.abs(v * 1e3) < 0.5 * 10 ** -decimals ? 0 : v * 1e3).toFixed(decimals);
   return shown.replace("-", "−");
 }
-/** Millimetres with as many decimals as they need, one at least, three at most: 9.0, 24.45, 0.075. */
+/** Millimetres with as many decimals as they need, one at least, two at most: 9.0, 24.45, 0.08. */
 export function mmShort(v: number): string {
-  const [whole, part = ""] = (Math.round(v * 1e6) / 1e3).toFixed(3).split(".");
+  const [whole, part = ""] = (Math.round(v * 1e5) / 1e2).toFixed(2).split(".");
   const kept = part.replace(/0+$/, "");
   return `${whole}.${kept === "" ? "0" : kept}`.replace("-", "−");
 }

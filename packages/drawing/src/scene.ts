@@ -12,7 +12,7 @@ export type Segment =
   | readonly ["Z"];
 
 /** Fills that are a pattern of lines; what each means stands in README.md. */
-export type Pattern = "hatch" | "counterhatch" | "rubber" | "fails" | "unknown" | "outside";
+export type Pattern = "hatch" | "counterhatch" | "rubber" | "fails" | "unknown" | "outside" | "grid";
 
 interface Common {
   readonly class?: string;
@@ -207,6 +207,8 @@ function patternText(name: Pattern, id: string): string {
       return tile(4.5, 45, `${ground(4.5, "of-failbg")}<path class="fail-hatching" d="M0 0V4.5"/>`);
     case "unknown":
       return tile(3, 0, `<rect class="of-ask" width="3" height="1.5"/>`);
+    case "grid":
+      return tile(20, 0, `<path class="grid" d="M0 .5H20M.5 0V20"/>`);
     case "outside":
       return tile(6, 45, `<path class="thin-hatching" d="M0 0V6"/>`);
   }

@@ -101,6 +101,7 @@ const strokes = `svg.tw{fill:none;stroke:none;font-family:var(--face);font-varia
 .tw .outline{stroke:var(--ink);stroke-width:1.4;stroke-linejoin:round}
 .tw .heavy{stroke:var(--ink);stroke-width:2;stroke-linecap:square}
 .tw .thin{stroke:var(--ink2);stroke-width:.8}
+.tw .bell-kind{stroke-dasharray:5 2.5}
 .tw .faint{stroke:var(--rule);stroke-width:.8}
 .tw .hair{stroke:var(--hair);stroke-width:1}
 .tw .grid{stroke:var(--grid);stroke-width:1}
@@ -115,6 +116,7 @@ const strokes = `svg.tw{fill:none;stroke:none;font-family:var(--face);font-varia
 .tw .film-line{stroke:var(--film);stroke-width:1.9;stroke-linejoin:round;stroke-linecap:round}
 .tw .film-edge{stroke:var(--film);stroke-width:1;stroke-linejoin:round}
 .tw .film-face{fill:var(--film);fill-opacity:.18}
+.tw .film-edge.far{stroke-dasharray:5 2.5}
 .tw .film-line.far{stroke-dasharray:5 2.5;stroke-width:1.2}
 .tw .hatching{stroke:var(--hatch);stroke-width:1.25}
 .tw .hatching.fine{stroke-width:.9}
@@ -188,6 +190,10 @@ const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-
 .tw-panel caption{text-align:left;font-weight:600;padding:0 0 4px}
 .tw-panel th{font-weight:500;color:var(--ink3);text-align:left;padding:2px 8px 3px 0;vertical-align:bottom}
 .tw-panel td{padding:4px 8px 4px 0;border-top:1px solid var(--hair);vertical-align:top}
+.tw-panel tbody th{vertical-align:top;border-top:1px solid var(--hair);padding:4px 8px 4px 0;color:var(--ink2);font-weight:400}
+.tw-panel code{font:inherit;color:var(--ink2)}
+.tw-panel .sign{font-size:var(--t3);font-weight:600;color:var(--ink3);line-height:1}
+.tw-panel tr.contradicted .sign{color:var(--fail)}
 .tw-panel td small{display:block;color:var(--ink2);font-size:var(--t1)}
 .tw-panel tr.odd td,.tw-panel tr.odd th{background:var(--failbg)}
 .tw-panel .end{text-align:right;white-space:nowrap}
@@ -198,7 +204,10 @@ const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-
 .tw-panel .unseen{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden;white-space:nowrap}
 .tw-panel svg.inline{display:inline-block;vertical-align:-2px;flex:none}
 .tw-equation{margin:2px 0 0;font-size:var(--t3);line-height:1.5}
-.tw-equation math{font-size:1.08em}
+.tw-equation math{font-family:var(--face);font-size:1.06em}
+.tw-equation mi{text-transform:none;font-style:italic}.tw-equation mi[mathvariant=normal]{font-style:normal}
+.tw-equation summary.stands{display:list-item;margin-left:14px;cursor:pointer}
+.tw-equation .governing{font-size:var(--t2)}
 .tw-equation .filled{display:block;color:var(--ink2);font-size:var(--t1)}
 .tw-equation .stands{display:block;color:var(--ink3);font-size:var(--t1);line-height:1.32}
 .tw-equation ul{list-style:none;margin:3px 0 0 5px;padding:0 0 0 11px;border-left:1px solid var(--hair)}

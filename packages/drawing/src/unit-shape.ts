@@ -181,7 +181,7 @@ export function unitShape(scene: Scene): UnitShape {
       pocket: unit.letters.B1 ? { middle, width: number(unit.letters.B1) } : undefined,
     },
     opening: window ? { along: number(window.x), across: number(window.y), at: window.at ? number(window.at) : pick } : undefined,
-    holdDown: holdDownShape(scene, number, letters, pick, sprocket?.s),
+    holdDown: holdDownShape(scene, number, letters, marks.find((m) => m.name === "peel")?.s, pick, sprocket?.s),
     sprocket,
     led,
     trouble,
@@ -292,12 +292,13 @@ function sprocketShape({ unit }: Scene, number: Numbers, route: Route, letters: 
 }
 
 /** Where the file gives no place for a leaf its nose is drawn at the wheel. */
-function holdDownShape({ unit }: Scene, number: Numbers, letters: Readonly<Record<TapeLetter, number>>, pick: number, wheel: number | undefined): UnitShape["holdDown"] {
+function holdDownShape({ unit }: Scene, number: Numbers, letters: Readonly<Record<TapeLetter, number>>, peel: number | undefined, pick: number, wheel: number | undefined): UnitShape["holdDown"] {
   const hold = unit["hold-down"];
   if (!hold || hold.kind === "run-off bend") return undefined;
   const long = hold["free length"] ? number(hold["free length"]) : undefined;
   const to = hold.to ? number(hold.to) : hold.from ? number(hold.from) + (long ?? 10e-3) : (wheel ?? pick);
-  const from = hold.from ? number(hold.from) : to - (long ?? 10e-3);
+  // An unplaced leaf is drawn from behind the peel line: before it the film lies on the tape.
+  const from = hold.from ? number(hold.from) : Math.max(to - (long ?? 10e-3), (peel ?? Number.NEGATIVE_INFINITY) + 2.5e-3);
   return {
     kind: hold.kind,
     from,

@@ -221,7 +221,7 @@ function bendRows(): Row[] {
       got: neededRadius.value({ R: 0, T: 0.3, e_y: 0.01 }),
       near: { share: 1e-12 },
       unit: "mm",
-      source: "Bending stiffness of the tape (design notes), section 3.1: 0.3 mm on R 15 strains by 1.0 %",
+      source: "Bending stiffness of the tape (unpublished working notes), section 3.1: 0.3 mm on R 15 strains by 1.0 %",
       how: "derived",
     }),
   ];

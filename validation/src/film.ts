@@ -345,7 +345,7 @@ function squareMismatch(W: CrossingWidth): number {
     }),
   );
 }
-/** The left-over length over the mean fibre instead of the middle one, as the design notes took it. */
+/** The left-over length over the mean fibre instead of the middle one, as the unpublished working notes took it. */
 function overMeanFibre(W: CrossingWidth, L: number): number {
   const b = coverWidth[W] * mm;
   const { spans } = crossing(W, L);
@@ -381,7 +381,7 @@ function mismatchRows(): Row[] {
   const review = [0.55, 1.62, 3.18, 7.33, 9.56];
   const flat = [0.68, 1.99, 3.9, 8.9, 11.6];
   const flatStep = [0.01, 0.01, 0.1, 0.1, 0.1];
-  const notes = "The models and the register of checks (design notes): side crossing, over the mean fibre";
+  const notes = "The models and the register of checks (unpublished working notes): side crossing, over the mean fibre";
   const notes35 = [0.55, 1.6, 3.2, 7.3, 9.5, 16.6];
   const notes55 = [0.23, 0.7, 1.4, 3.4, 4.6];
   const program35 = [0.5516, 1.6415, 3.2342, 7.5304, 9.8088, 17.582];

@@ -46,6 +46,6 @@ export function row({ id, model, expected, got, near, unit = "1", source, how }:
 export const filmProgram = "independent program validation/independent/film.py";
 export const pocketProgram = "independent program validation/independent/pockets.py";
 /** Notes this project began from, by title. */
-export const filmNotes = "The cover film, equations to implement (design notes)";
-export const reviewNotes = "An independent re-derivation of the pages (review of the design notes)";
-export const routeNotes = "Geometry of the route (design notes)";
+export const filmNotes = "The cover film, equations to implement (unpublished working notes)";
+export const reviewNotes = "An independent re-derivation of the pages (review of the unpublished working notes)";
+export const routeNotes = "Geometry of the route (unpublished working notes)";

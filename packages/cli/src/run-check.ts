@@ -41,7 +41,10 @@ export interface CheckResult {
     readonly of: number;
     readonly reproduced: number;
     readonly open: number;
+    /** Records the checks contradict, as "unit on tape". */
     readonly contradicted: readonly string[];
+    /** Checks the record contradicts: left out of the belief, and unable to stop a tape. */
+    readonly contradictedChecks: readonly string[];
     readonly lines: readonly KnownLine[];
     /** Whether the record was weighed in, and how many even belief draws are left of it. */
     readonly weighed: boolean;
@@ -122,12 +125,8 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
       of: lines.length,
       reproduced: lines.filter((l) => l.standing === "reproduced").length,
       open: lines.filter((l) => l.standing === "open").length,
-      contradicted: [
-        ...new Set([
-          ...weighed.contradicted,
-          ...lines.filter((l) => l.standing === "contradicted").map((l) => `${l.unit} on ${l.tape}`),
-        ]),
-      ],
+      contradicted: lines.filter((l) => l.standing === "contradicted").map((l) => `${l.unit} on ${l.tape}`),
+      contradictedChecks: weighed.contradicted,
       lines,
       weighed: useKnown && lines.length > 0,
       effective: useKnown ? weighed.effective : weights.length,

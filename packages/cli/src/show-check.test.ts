@@ -40,6 +40,6 @@ test("an unknown that tips nothing alone says so", () => {
 });
 test("a belief switch names its two words", () => {
   expect(showDecisive({ ...decisive, tipping: 1, words: ["free", "clamped"] })).toBe(
-    "hangs on a/b: free or clamped; 98 % if it were measured at its median",
+    "hangs on a/b: free or clamped; 98 % if it were known to be free",
   );
 });

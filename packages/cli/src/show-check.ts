@@ -21,7 +21,7 @@ export const showVerdict = (verdict: Verdict, share: number | null): string =>
 export function showDecisive(d: DecisiveFinding): string {
   const measured = `${showShare(d.shareIfMeasured)} if it were measured at its median`;
   if (d.words)
-    return `hangs on ${d.address}: ${d.words[0]} or ${d.words[1]}${d.tipping === null ? ", though not on it alone" : ""}; ${measured}`;
+    return `hangs on ${d.address}: ${d.words[0]} or ${d.words[1]}${d.tipping === null ? ", though not on it alone" : ""}; ${showShare(d.shareIfMeasured)} if it were known to be ${d.words[0]}`;
   const show = (v: number) => showIn(d.shownIn, v);
   const guess = `guess ${show(d.guess.low)} to ${show(d.guess.high)}`;
   return d.tipping === null
@@ -86,9 +86,9 @@ function knownLines(result: CheckResult, paint: Paint): string[] {
       ? `  ${known.reproduced} of ${known.of} reproduced, ${known.open} open. Weighed in below: belief is worth ${Math.round(known.effective)} of 1000 even draws.`
       : `  ${known.reproduced} of ${known.of} reproduced, ${known.open} open. Not weighed in below.`,
   );
-  if (known.contradicted.length > 0)
+  if (known.contradictedChecks.length > 0)
     out.push(
-      paint.stops(`  The record contradicts: ${known.contradicted.join(", ")}. What it contradicts stops no tape.`),
+      paint.stops(`  The record contradicts the checks ${known.contradictedChecks.join(", ")}: they stop no tape.`),
     );
   return [...out, ""];
 }

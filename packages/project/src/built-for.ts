@@ -1,10 +1,12 @@
 import {
   type BuiltForLetter,
+  believed,
   builtForLetters,
   type Given,
   given,
   nominalOf,
   type Place,
+  parseExpression,
   parseQuantity,
   type Quantity,
   rowLetter,
@@ -140,7 +142,13 @@ function asDrawn(q: Quantity): Quantity {
   if (q.kind !== "given" || (q.scatters.length === 0 && !q.unknown)) return q;
   const known = drawn.get(q);
   if (known) return known;
-  const made: Given = { ...q, address: `${q.address} as drawn`, scatters: [] };
+  const address = `${q.address} as drawn`;
+  // A drawing has one number: where the tape's is a guess, its middle.
+  const { unknown, ...plain } = q;
+  const middle = unknown && `${+(believed(unknown, 0) * 1e3).toPrecision(4)} mm`;
+  const made: Given = middle
+    ? { ...plain, address, scatters: [], text: middle, expression: parseExpression(middle) }
+    : { ...q, address, scatters: [] };
   drawn.set(q, made);
   return made;
 }

@@ -232,7 +232,7 @@ export function plainRequirement(): Requirement {
       "s",
       "1.5",
       [0, 0, 0, 0, 0],
-      { cite: "common practice, no source", how: "read" },
+      { cite: "common practice, no source", how: "judgement" },
       "unit",
     ),
     front: belief("assume/peel front", "s_f", ["free", "clamped"], 0.5, {

@@ -118,4 +118,8 @@ function listed(reads: Read | Reads, prefix = ""): [string, Given | Model<unknow
 
 /** Where a number stands: file:line:column, or its source. */
 export const placeText = (origin: Origin): string =>
-  isPlace(origin) ? `${origin.file}:${origin.line}:${origin.column}` : `${origin.cite} (${origin.how})`;
+  isPlace(origin)
+    ? `${origin.file}:${origin.line}:${origin.column}`
+    : origin.cite.includes(origin.how)
+      ? origin.cite
+      : `${origin.cite} (${origin.how})`;

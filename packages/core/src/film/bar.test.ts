@@ -7,7 +7,7 @@ import { filmOuter } from "./laminate.ts";
 
 const strain = (c: number, ...r: number[]) => barStrain.value({ c, r, names: r.map(String) });
 
-// c = 10.58 um of the usual laminate: over 0.5 mm 2.1 %, over 0.6 mm 1.76 %, as the design notes and their review print. [derived]
+// c = 10.58 um of the usual laminate: over 0.5 mm 2.1 %, over 0.6 mm 1.76 %, as the unpublished working notes and their review print. [derived]
 test("the usual film strains by 2.1 % over a bar of half a millimetre and by 1.76 % over 0.6 mm", () => {
   expect(strain(10.5779e-6, 0.5e-3) * 100).toBeCloseTo(2.1, 1);
   expect(strain(10.5779e-6, 0.6e-3) * 100).toBeCloseTo(1.763, 3);

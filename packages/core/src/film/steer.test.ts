@@ -4,7 +4,7 @@ import { embossedTape, nominal, oneSeal, outside, overhead, scene, sideCrossing,
 import { filmPath } from "./path.ts";
 import { checkSteer, entryRatio, netError, slackAngle, steer, turnFactor } from "./steer.ts";
 
-// Planar turn of the design notes: lengths hypot(30, 5) + (T2 + 12) + hypot(14, 2) mm, half the limit seal, 79.6 kN/m. P L/(Eh b^2). [derived]
+// Planar turn of the unpublished working notes: lengths hypot(30, 5) + (T2 + 12) + hypot(14, 2) mm, half the limit seal, 79.6 kN/m. P L/(Eh b^2). [derived]
 const planar = [
   [8, 0.5, 5.3, 2.5, 13.21, 0.3],
   [12, 0.65, 9.3, 6.5, 5.95, 0.67],

@@ -6,7 +6,7 @@ import { checkStick, criticalTack, straightening, tackEnergy, trackOverlap } fro
 // The usual laminate by slices, validation/independent/film.py.
 const D = 8.721307e-6;
 
-// D b/(2 R^2 o) by hand, R 6 mm, both tracks 1.4 mm; the review of the design notes prints 0.459 .. 2.206. [derived]
+// D b/(2 R^2 o) by hand, R 6 mm, both tracks 1.4 mm; the review of the unpublished working notes prints 0.459 .. 2.206. [derived]
 describe("a flat film is just carried round a roller of 6 mm", () => {
   test.each([
     [5.3, 0.459],

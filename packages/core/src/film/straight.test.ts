@@ -23,7 +23,7 @@ test("the greatest lean of a side crossing is that at the peel line: 9.658 degre
   expect(degrees(leanOf(8, 2.5))).toBeCloseTo(9.658, 3);
   expect(degrees(leanOf(24, 12))).toBeCloseTo(21.1762, 3);
 });
-// Skew of the peel front b tan(lean/2) as the design notes tabulate it, rounded: 0.45, 1.0, 1.8, 4.0, 6.0 mm. [derived]
+// Skew of the peel front b tan(lean/2) as the unpublished working notes tabulate it, rounded: 0.45, 1.0, 1.8, 4.0, 6.0 mm. [derived]
 describe("the lean of the crossing skews the peel front", () => {
   test.each([
     [8, 2.5, 5.3, 0.45, 2],

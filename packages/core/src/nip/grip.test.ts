@@ -8,7 +8,7 @@ const clutched = scene(overhead(24), embossedTape(24));
 const plain = grip(rolled);
 const slipping = grip(clutched);
 
-// Coulomb, both faces at 0.3, by hand: the design notes print 8.43 N for 5.06 N and 4.17 N for 2.5 N. [derived]
+// Coulomb, both faces at 0.3, by hand: the unpublished working notes print 8.43 N for 5.06 N and 4.17 N for 2.5 N. [derived]
 describe("a nip with 0.3 on both faces pulls", () => {
   test.each([
     [8.43, 5.06],

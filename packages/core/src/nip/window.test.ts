@@ -14,7 +14,7 @@ const room = (pull: number) => {
   const r = bearablePull.value({ F_b: 10, s: 1.5 }) / pull;
   return (r - 1) / (r + 1);
 };
-// 10 N / 1.5 over 5.06 N and over 2.5 N, by hand; the design notes print 13 % and 45 %, their review 13.7 %. [derived]
+// 10 N / 1.5 over 5.06 N and over 2.5 N, by hand; the unpublished working notes print 13 % and 45 %, their review 13.7 %. [derived]
 test("a limit seal leaves the grip 13.7 % either way, a middling one 45 %", () => {
   expect(room(5.06) * 100).toBeCloseTo(13.7, 1);
   expect(room(2.5) * 100).toBeCloseTo(45.45, 1);

@@ -55,6 +55,7 @@ describe("the corridor of a film", () => {
     const body = boxed(10, 0, 20, 7, -20, 20);
     expect(() => corridorGap([], 8, 0.5, body)).toThrow("the film passes no guide");
     expect(() => corridorGap([level], 0, 0.5, body)).toThrow("a film 0 m wide");
+    expect(() => corridorGap([{ ...level, run: [Number.NaN, 0, 0] }], 8, 0.5, body)).toThrow("ends at no place");
   });
 });
 

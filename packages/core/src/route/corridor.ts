@@ -1,5 +1,5 @@
 import type { Path, Vector } from "../film/path.ts";
-import { type Part, separation } from "./convex.ts";
+import { type Part, reachAlong, separation } from "./convex.ts";
 import { combined, type Prism } from "./prism.ts";
 
 /**
@@ -51,7 +51,7 @@ export function onStrip({ start, across, run, fan }: Strip, t: number, y: number
 }
 
 /** How far above the true least the result may lie, m. */
-const within = 1e-7;
+const within = 5e-7;
 const deepest = 40;
 
 /** Least gap of the film's corridor to a body; undefined where it stays at `below` or more. */
@@ -79,6 +79,9 @@ export function corridorGap(
   if (!(width > 0 && thickness >= 0))
     throw new RangeError(`a film ${width} m wide in a room ${thickness} m thick is none`);
   if (strips.length === 0) throw new RangeError("the film passes no guide: it has no corridor");
+  for (const strip of strips)
+    if (![...onStrip(strip, 0, width / 2), ...onStrip(strip, 1, -width / 2)].every(Number.isFinite))
+      throw new RangeError("a span of the film ends at no place: a number of its guides is not finite");
   let least = below + thickness / 2;
   let found: { span: number; t: number; y: number } | undefined;
   const half = width / 2;
@@ -95,21 +98,25 @@ export function corridorGap(
       const look = (t0: number, t1: number, y0: number, y1: number, depth: number): void => {
         const t = (t0 + t1) / 2;
         const y = (y0 + y1) / 2;
-        const { n, wall } = offer(t, y);
+        const { n, wall, core } = offer(t, y);
         const height = (at: number, across: number): number => {
           const p = onStrip(strip, at, across);
           return n[0] * p[0] + n[1] * p[1] + n[2] * p[2] - wall;
         };
         const [a, b, c, d] = [height(t0, y0), height(t0, y1), height(t1, y0), height(t1, y1)];
-        const bound = Math.min(a, b, c, d);
+        const lowest = Math.min(a, b, c, d);
+        const bound = Math.max(core, lowest);
         if (bound >= least - within || depth >= deepest) return;
         // The least often stands at the film's edge or end: the corner the bound points to.
-        offer(bound === a || bound === b ? t0 : t1, bound === a || bound === c ? y0 : y1);
+        offer(lowest === a || lowest === b ? t0 : t1, lowest === a || lowest === c ? y0 : y1);
         if (bound >= least - within) return;
-        // Halve the longer way of the two; the side with the lower corners first.
-        const long = lengthOf(onStrip(strip, t0, y), onStrip(strip, t1, y));
-        const wide = lengthOf(onStrip(strip, t, y0), onStrip(strip, t, y1));
-        if (long >= wide) {
+        // Halve the way along which the bound is looser: how far the plane falls, and how far the distance rises above it.
+        const here = height(t, y);
+        const loose = (p: readonly [number, number], q: readonly [number, number]): number => {
+          const [hp, hq] = [height(...p), height(...q)];
+          return here - Math.min(hp, hq) + Math.max(offer(...p).d - hp, offer(...q).d - hq);
+        };
+        if (loose([t0, y], [t1, y]) >= loose([t, y0], [t, y1])) {
           const halves = [() => look(t0, t, y0, y1, depth + 1), () => look(t, t1, y0, y1, depth + 1)];
           for (const half of c + d < a + b ? halves.reverse() : halves) half();
         } else {
@@ -125,13 +132,13 @@ export function corridorGap(
   return { gap: least - thickness / 2, span, along: t, y, film: onStrip(strips[span]!, t, y) };
 }
 
-const lengthOf = (p: Vector, q: Vector): number => Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
-
 interface Near {
   readonly d: number;
   /** Unit direction from the body to the place, and the body's reach along it. */
   readonly n: Vector;
   readonly wall: number;
+  /** No place is deeper than half the body's width along that direction. */
+  readonly core: number;
 }
 /** Signed distance of a place to a convex body, and the plane that shows it. */
 function toBody([x, y, z]: Vector, part: Part, { outline, y: { from, to } }: Prism): Near {
@@ -146,5 +153,6 @@ function toBody([x, y, z]: Vector, part: Part, { outline, y: { from, to } }: Pri
   const n: Vector = [share * s.nx, above ? rest : -rest, share * s.nz];
   // Reach along n of the part, its rounding and the stretch of y: the nearest point of each lies on it.
   const wall = share * (s.nx * s.ax + s.nz * s.az + outline.round) + rest * (above ? to : -from);
-  return { d, n, wall };
+  const back = share * (reachAlong(part, -s.nx, -s.nz) + outline.round) + rest * (above ? -from : to);
+  return { d, n, wall, core: -(wall + back) / 2 };
 }

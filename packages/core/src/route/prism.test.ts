@@ -4,7 +4,7 @@ import { box, circle } from "./outline.ts";
 import { combined, gapAcross, inPlaneBelow, prism, prismGap } from "./prism.ts";
 import { between } from "./route.fixture.ts";
 
-// Geometry of the route (design notes), section 2.4; boxes by hand. [derived]
+// Geometry of the route (unpublished working notes), section 2.4; boxes by hand. [derived]
 describe("the gap between two prisms", () => {
   const one = prism(box(0, 0, 10, 10), 0, 10);
   test("apart in the side view alone is that of the side view", () =>

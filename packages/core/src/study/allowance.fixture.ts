@@ -57,7 +57,7 @@ function small(
     name,
     check: check(name, {
       value,
-      ...(least === undefined ? {} : { atLeast: number("least", `${least}`) }),
+      ...(least === undefined ? {} : { atLeast: number("least", least < 0 ? `-${-least}` : `${least}`) }),
       ...(most === undefined ? {} : { atMost: number("most", `${most}`) }),
     }),
     inputs: givens,
@@ -227,6 +227,22 @@ export const smalls: readonly Small[] = [
     ([a, s]) => 6.2 - a! * s!,
   ),
 ];
+
+/** A gap whose spread is mostly in a far tail. */
+export const farTail: Small = small(
+  "far tail",
+  "u*A*exp(v*B) - 3*w*C",
+  { least: -1.5 },
+  [
+    ["u", "0.2457..0.5921 guess", log(0.2457, 0.5921)],
+    ["v", "0.9494..7.3744 guess", log(0.9494, 7.3744)],
+    ["w", "0.8503..4.1482 guess", log(0.8503, 4.1482)],
+    ["A", "1 sd 27 %", share(1, 0.27)],
+    ["B", "1 ±0.277", limits(1, 0.277)],
+    ["C", "1 ±0.384", limits(1, 0.384)],
+  ],
+  ([u, v, w, A, B, C]) => u! * A! * Math.exp(v! * B!) - 3 * w! * C! + 1.5,
+);
 
 /** The allowance quantile of the gap over every scatter draw, at every belief draw; and the chance that it breaks. */
 export function bruteForce(

@@ -154,7 +154,7 @@ describe("levels", () => {
   const unit = number("c unit", "2 sd 1", { level: "unit" });
   const both = number("a both", "3 per reel sd 1 per unit sd 5 %");
   const guess = number("d guess", "1..2 guess");
-  const loose = number("e loose", "1..2 sd 10 % guess");
+  const loose = number("e guess", "1..2 sd 10 % guess");
   const value = closed("a + b + c + d + e", { a: both, b: reel, c: unit, d: guess, e: loose });
   const cell = new Cell(scene, [check("sum", { value, atLeast: limit(0) })]);
 
@@ -168,9 +168,9 @@ describe("levels", () => {
       "a both: unit lognormal",
       "b reel: reel uniform",
       "c unit: unit normal",
-      "e loose: unit lognormal",
+      "e guess: unit lognormal",
     ]);
-    expect(cell.unknowns.map((g) => g.address)).toEqual(["d guess", "e loose"]);
+    expect(cell.unknowns.map((g) => g.address)).toEqual(["d guess", "e guess"]);
   });
   // Six numbers with a level, an address and a law each.
   test("every level, every address and every scatter of a number has draws of its own; belief rests on the address alone", () => {

@@ -28,6 +28,8 @@ test("the two remembered roots are roots", () => {
 test("an end that is a root is returned as it stands", () => {
   expect(rootBetween((x) => x - 2, 2, 5, 1e-3)).toBe(2);
   expect(rootBetween((x) => x - 5, 2, 5, 1e-3)).toBe(5);
+  expect(rootBetween((x) => 2 - x, 2, 5, 1e-3)).toBe(2);
+  expect(rootBetween((x) => 5 - x, 2, 5, 1e-3)).toBe(5);
 });
 test("without a change of sign there is no root, be both ends above or below nought", () => {
   expect(rootBetween((x) => x * x + 1, -1, 1, 1e-6)).toBeUndefined();

@@ -1,7 +1,7 @@
-import type { Measure } from "./unit-shape.ts";
 import { mmShort } from "./say.ts";
-import { group, line, path, type Point, type Shape, strokes, text } from "./scene.ts";
+import { group, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
+import type { Measure } from "./unit-shape.ts";
 
 /** The head of an arrow that points along an angle (rad on paper, down is positive), its tip at a point. */
 export function arrow([x, y]: Point, angle: number, cls = "arrow", size = 7): Shape {
@@ -47,11 +47,21 @@ export function dimension(a: Point, b: Point, o: DimensionOptions): Shape {
   const wide = textWidth(o.words, 12);
   const tight = long < 18;
   const shapes: Shape[] = [];
-  if (o.off !== 0) shapes.push(line(at(a, 2 * sign), at(a, o.off + 4 * sign), cls), line(at(b, 2 * sign), at(b, o.off + 4 * sign), cls));
+  if (o.off !== 0)
+    shapes.push(
+      line(at(a, 2 * sign), at(a, o.off + 4 * sign), cls),
+      line(at(b, 2 * sign), at(b, o.off + 4 * sign), cls),
+    );
   const beyond = (from: Point, d: number): Point => [from[0] + c * d, from[1] + s * d];
   const place = o.at ?? (o.flat || (!tight && long + 30 >= wide) ? "middle" : "end");
   if (tight) {
-    shapes.push(line(beyond(p, -13), p, cls), line(q, beyond(q, 13), cls), line(p, q, cls), arrow(p, angle, `arrow${fails}`), arrow(q, angle + Math.PI, `arrow${fails}`));
+    shapes.push(
+      line(beyond(p, -13), p, cls),
+      line(q, beyond(q, 13), cls),
+      line(p, q, cls),
+      arrow(p, angle, `arrow${fails}`),
+      arrow(q, angle + Math.PI, `arrow${fails}`),
+    );
   } else shapes.push(line(p, q, cls), arrow(p, angle + Math.PI, `arrow${fails}`), arrow(q, angle, `arrow${fails}`));
   let degrees = (angle * 180) / Math.PI;
   if (degrees > 91) degrees -= 180;
@@ -61,9 +71,20 @@ export function dimension(a: Point, b: Point, o: DimensionOptions): Shape {
   if (o.flat) {
     const middle: Point = [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
     const right = nx * sign > 0;
-    shapes.push(text([middle[0] + (right ? 6 : -6), middle[1] + 4], o.words, textClass, { anchor: right ? "start" : "end", ...words }));
+    shapes.push(
+      text([middle[0] + (right ? 6 : -6), middle[1] + 4], o.words, textClass, {
+        anchor: right ? "start" : "end",
+        ...words,
+      }),
+    );
   } else if (place === "middle") {
-    shapes.push(text([(p[0] + q[0]) / 2 - 4 * Math.abs(s), (p[1] + q[1]) / 2 - 4 * Math.abs(c)], o.words, textClass, { anchor: "middle", turned: degrees, ...words }));
+    shapes.push(
+      text([(p[0] + q[0]) / 2 - 4 * Math.abs(s), (p[1] + q[1]) / 2 - 4 * Math.abs(c)], o.words, textClass, {
+        anchor: "middle",
+        turned: degrees,
+        ...words,
+      }),
+    );
   } else {
     const end = place === "end" ? beyond(q, tight ? 16 : 5) : beyond(p, tight ? -16 : -5);
     const anchor = (place === "end") === c > -0.1 ? "start" : "end";

@@ -1,4 +1,4 @@
-import { type Explained, placeText } from "@tapeworthy/core";
+import { type Explained, placeText, symbolInPrint } from "@tapeworthy/core";
 import { equationMl, symbolMl } from "./mathml.ts";
 import { letterWords } from "./say.ts";
 import { escaped } from "./scene.ts";
@@ -11,7 +11,8 @@ export interface EquationOptions {
 }
 
 /** A letter of evidence in its own shape: solid, outlined, dashed. */
-export const letterMark = (letter: "m" | "d" | "g"): string => `<span class="letter ${letter}" title="${letterWords[letter]}">${letter}<span class="unseen"> ${letterWords[letter]}</span></span>`;
+export const letterMark = (letter: "m" | "d" | "g"): string =>
+  `<span class="letter ${letter}" title="${letterWords[letter]}">${letter}<span class="unseen"> ${letterWords[letter]}</span></span>`;
 
 /** A number with its equation, the numbers in it, and everything it rests on, down to the files. Each number is opened once. */
 export function equationHtml(tree: Explained, options: EquationOptions = {}): string {
@@ -33,18 +34,40 @@ function headHtml(tree: Explained, as: "mathml" | "text", again: boolean): strin
   const { given } = tree;
   const shown = tree.shown === "" ? "" : ` = <b>${escaped(tree.shown)}</b>`;
   if (given) {
-    const note = given.unknown ? "nobody has measured it" : given.scatters.length > 0 ? `scatters between ${[...new Set(given.scatters)].map((s) => (s === "index" ? "indexes" : `${s}s`)).join(" and ")}` : "";
+    const note = given.unknown
+      ? "nobody has measured it"
+      : given.scatters.length > 0
+        ? `scatters between ${[...new Set(given.scatters)].map((s) => (s === "index" ? "indexes" : `${s}s`)).join(" and ")}`
+        : "";
     const what = `<span class="row"><span>${symbolHtml(tree.symbol, as)}${shown}</span> <code>${escaped(given.text)}</code> ${letterMark(given.letter)}</span>`;
     if (again) return what;
     const stands = [note, placeText(given.origin)].filter((s) => s !== "").join("; ");
     return `${what}<span class="stands" data-address="${escaped(given.address)}">${escaped(stands)}</span>`;
   }
-  if (again) return `<span class="row"><span>${symbolHtml(tree.symbol, as)}${shown}</span> <span class="stands">above</span></span>`;
-  const equation = tree.equation ?? "";
+  if (again)
+    return `<span class="row"><span>${symbolHtml(tree.symbol, as)}${shown}</span> <span class="stands">above</span></span>`;
+  const equation = tree.form === "solved" ? inPrint(tree.equation ?? "") : (tree.equation ?? "");
   const closed = tree.form === "closed" && as === "mathml" ? equationMl(tree.symbol, equation) : undefined;
   const formula = closed ?? `<span class="governing">${symbolHtml(tree.symbol, as)} = ${escaped(equation)}</span>`;
-  const filled = tree.filled === undefined ? (tree.shown === "" ? "" : `<span class="filled">= ${escaped(tree.shown)}</span>`) : `<span class="filled">= ${escaped(tree.filled)}${tree.filled === tree.shown ? "" : ` = ${escaped(tree.shown)}`}</span>`;
-  const source = [tree.title, ...(tree.form === "solved" ? ["solved"] : []), ...(tree.where ? [`worst at ${tree.where}`] : []), ...(tree.source ? [tree.source] : [])].join("; ");
+  const filled =
+    tree.filled === undefined
+      ? tree.shown === ""
+        ? ""
+        : `<span class="filled">= ${escaped(tree.shown)}</span>`
+      : `<span class="filled">= ${escaped(tree.filled)}${tree.filled === tree.shown ? "" : ` = ${escaped(tree.shown)}`}</span>`;
+  const source = [
+    tree.title,
+    ...(tree.form === "solved" ? ["solved"] : []),
+    ...(tree.where ? [`worst at ${tree.where}`] : []),
+    ...(tree.source ? [tree.source] : []),
+  ].join("; ");
   return `${formula}${filled}<span class="stands">${escaped(source)}</span>`;
 }
-const symbolHtml = (symbol: string, as: "mathml" | "text"): string => (as === "mathml" && !/\s/.test(symbol) ? `<math>${symbolMl(symbol)}</math>` : escaped(symbol));
+/** A solver's governing equation is words and symbols: its Greek letters and signs as print has them. */
+const inPrint = (words: string): string =>
+  words
+    .replace(/\b[A-Za-z]+(?:_\w+)?\b/g, symbolInPrint)
+    .replaceAll("*", "·")
+    .replaceAll(" - ", " − ");
+const symbolHtml = (symbol: string, as: "mathml" | "text"): string =>
+  as === "mathml" && !/\s/.test(symbol) ? `<math>${symbolMl(symbol)}</math>` : escaped(symbol);

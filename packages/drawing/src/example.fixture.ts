@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { resolve } from "node:path";
-import { assumed, belief, type Requirement, type Scene, tabled, type TapeResult, type Finding } from "@tapeworthy/core";
+import { assumed, belief, type Finding, type Requirement, type Scene, type TapeResult, tabled } from "@tapeworthy/core";
 import { readProject } from "@tapeworthy/project";
 import { type UnitShape, unitShape } from "./unit-shape.ts";
 
@@ -8,7 +8,9 @@ import { type UnitShape, unitShape } from "./unit-shape.ts";
 const root = resolve(import.meta.dirname, "../../../examples/saltgrass");
 const texts = new Map<string, string>();
 for (const path of ["project.yaml", "known.yaml"]) texts.set(path, readFileSync(`${root}/${path}`, "utf8"));
-for (const folder of ["units", "tapes"]) for (const file of readdirSync(`${root}/${folder}`)) texts.set(`${folder}/${file}`, readFileSync(`${root}/${folder}/${file}`, "utf8"));
+for (const folder of ["units", "tapes"])
+  for (const file of readdirSync(`${root}/${folder}`))
+    texts.set(`${folder}/${file}`, readFileSync(`${root}/${folder}/${file}`, "utf8"));
 const { project, errors } = readProject(texts);
 if (!project) throw new Error(errors.map((e) => e.found).join("; "));
 export const example = project;
@@ -25,7 +27,9 @@ export function shapeOf(unit: string, tape: string): UnitShape {
   shapes.set(key, known);
   return known;
 }
-export const pairs: readonly (readonly [unit: string, tape: string])[] = [...example.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => [unit, tape] as const));
+export const pairs: readonly (readonly [unit: string, tape: string])[] = [...example.wanted].flatMap(([unit, tapes]) =>
+  tapes.map((tape) => [unit, tape] as const),
+);
 
 const invented = { cite: "invented for a test", how: "judgement" } as const;
 export const requirement: Requirement = {
@@ -59,8 +63,27 @@ export const findingWith = (more: Partial<Finding> & Pick<Finding, "check">): Fi
   ...more,
 });
 export const absent = (check: string, station: Finding["station"] = 1): Finding =>
-  findingWith({ check, station, verdict: "n/a", share: null, shareAlone: null, value: null, unit: "", bounds: {}, ratio: null, margin: null, marginBy: null, letter: null, because: "Not applicable: the route has no bend." });
-export const resultWith = (tape: string, W: number, findings: readonly Finding[], more: Partial<TapeResult> = {}): TapeResult => ({
+  findingWith({
+    check,
+    station,
+    verdict: "n/a",
+    share: null,
+    shareAlone: null,
+    value: null,
+    unit: "",
+    bounds: {},
+    ratio: null,
+    margin: null,
+    marginBy: null,
+    letter: null,
+    because: "Not applicable: the route has no bend.",
+  });
+export const resultWith = (
+  tape: string,
+  W: number,
+  findings: readonly Finding[],
+  more: Partial<TapeResult> = {},
+): TapeResult => ({
   unit: "plover",
   tape,
   W,
@@ -82,7 +105,9 @@ export interface Element {
 export function elementsOf(markup: string): Element[] {
   const out: Element[] = [];
   const open: string[] = [];
-  for (const [whole, close, name, attributes, self] of markup.matchAll(/<(\/?)([a-zA-Z][\w-]*)((?:\s+[\w:-]+(?:="[^"<]*")?)*)\s*(\/?)>|<[^>]*>?/g)) {
+  for (const [whole, close, name, attributes, self] of markup.matchAll(
+    /<(\/?)([a-zA-Z][\w-]*)((?:\s+[\w:-]+(?:="[^"<]*")?)*)\s*(\/?)>|<[^>]*>?/g,
+  )) {
     if (name === undefined) throw new Error(`not a tag: ${whole}`);
     if (close === "/") {
       const last = open.pop();
@@ -104,7 +129,10 @@ export function elementsOf(markup: string): Element[] {
 export function pointsOf(d: string): [number, number][] {
   const out: [number, number][] = [];
   for (const [, letter, rest] of d.matchAll(/([MLAC])([^MLACZ]*)/g)) {
-    const n = rest!.trim().split(/[\s,]+/).map(Number);
+    const n = rest!
+      .trim()
+      .split(/[\s,]+/)
+      .map(Number);
     if (letter === "A") out.push([n[5]!, n[6]!]);
     else if (letter === "C") out.push([n[4]!, n[5]!]);
     else out.push([n[0]!, n[1]!]);

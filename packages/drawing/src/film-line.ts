@@ -16,7 +16,14 @@ interface Stop {
 /** A stroke of the film in the side view, m: straight, or round a circle. */
 export type FilmStroke =
   | { readonly kind: "straight"; readonly from: Flat; readonly to: Flat }
-  | { readonly kind: "round"; readonly from: Flat; readonly to: Flat; readonly at: Flat; readonly r: number; readonly side: 1 | -1 };
+  | {
+      readonly kind: "round";
+      readonly from: Flat;
+      readonly to: Flat;
+      readonly at: Flat;
+      readonly r: number;
+      readonly side: 1 | -1;
+    };
 
 const unit = ([x, z]: Flat): Flat => {
   const long = Math.hypot(x, z);
@@ -30,7 +37,8 @@ const isAcross = (along: readonly [number, number, number]): boolean => Math.abs
 export function barCentre(film: FilmShape, i: number): Flat {
   const g = film.guides[i]!;
   const here: Flat = [g.through[0], g.through[2]];
-  const before: Flat = i === 0 ? [film.peel[0], film.peel[2]] : [film.guides[i - 1]!.through[0], film.guides[i - 1]!.through[2]];
+  const before: Flat =
+    i === 0 ? [film.peel[0], film.peel[2]] : [film.guides[i - 1]!.through[0], film.guides[i - 1]!.through[2]];
   const next = film.guides[i + 1];
   const into = unit(minus(here, before));
   const out = next ? unit(minus([next.through[0], next.through[2]], here)) : into;
@@ -40,7 +48,10 @@ export function barCentre(film: FilmShape, i: number): Flat {
 }
 
 /** Centre of the edge the film folds over: it stands on the tape, the film leaves it at the peel line. */
-export const edgeCentre = (film: FilmShape): Flat => [film.peel[0] - film.edgeRadius * Math.sin(film.heading), film.peel[2] + film.edgeRadius * Math.cos(film.heading)];
+export const edgeCentre = (film: FilmShape): Flat => [
+  film.peel[0] - film.edgeRadius * Math.sin(film.heading),
+  film.peel[2] + film.edgeRadius * Math.cos(film.heading),
+];
 
 /**
  * The middle line of the film in the side view, from the peel line to the last guide, laid round the edge, the bars and the rollers that
@@ -67,32 +78,36 @@ function stopsOf(film: FilmShape, nip: UnitShape["nip"]): Stop[] {
   const places: Flat[] = [[film.peel[0], film.peel[2]], ...film.guides.map((g): Flat => [g.through[0], g.through[2]])];
   const travel: Flat = [Math.cos(film.heading), Math.sin(film.heading)];
   const first = unit(minus(places[1]!, places[0]!));
-  const edge: Turn | undefined = cross(travel, first) > 0 || film.peelAngle > 1.5 ? { at: edgeCentre(film), r: film.edgeRadius, side: 1 } : undefined;
-  const stops: Stop[] = [{ point: places[0]!, coming: undefined, going: edge }];
-  film.guides.forEach((g, i) => {
-    const point = places[i + 1]!;
-    const into = unit(minus(point, places[i]!));
-    const next = places[i + 2];
-    if (!isAcross(g.along)) return void stops.push({ point, coming: undefined, going: undefined });
-    if (g.name === "nip" && nip) {
-      // Between the rollers the film runs along the common tangent, level, whichever way it is going.
-      const level: Flat = [into[0] < 0 ? -1 : 1, 0];
-      const roller = (turned: number): Turn | undefined => {
-        if (Math.abs(turned) < 1e-6) return undefined;
-        const side = turned > 0 ? 1 : -1;
-        const above = level[0] * side > 0;
-        const r = above ? nip.upper : nip.lower;
-        return { at: [point[0], point[1] + (above ? r : -r)], r, side };
-      };
-      const out = next && unit(minus(next, point));
-      return void stops.push({ point, coming: roller(cross(into, level)), going: out && roller(cross(level, out)) });
-    }
-    if (!next) return void stops.push({ point, coming: undefined, going: undefined });
-    const turned = cross(into, unit(minus(next, point)));
-    const turn: Turn | undefined = Math.abs(turned) < 1e-6 ? undefined : { at: barCentre(film, i), r: g.radius, side: turned > 0 ? 1 : -1 };
-    stops.push({ point, coming: turn, going: turn });
-  });
-  return stops;
+  const edge: Turn | undefined =
+    cross(travel, first) > 0 || film.peelAngle > 1.5
+      ? { at: edgeCentre(film), r: film.edgeRadius, side: 1 }
+      : undefined;
+  const start: Stop = { point: places[0]!, coming: undefined, going: edge };
+  return [start, ...film.guides.map((_, i) => stopAt(film, nip, places, i))];
+}
+
+function stopAt(film: FilmShape, nip: UnitShape["nip"], places: readonly Flat[], i: number): Stop {
+  const g = film.guides[i]!;
+  const [before, point, next] = [places[i]!, places[i + 1]!, places[i + 2]];
+  if (!isAcross(g.along)) return { point, coming: undefined, going: undefined };
+  const into = unit(minus(point, before));
+  const out = next && unit(minus(next, point));
+  if (g.name === "nip" && nip) {
+    // Between the rollers the film runs along the common tangent, level, whichever way it is going.
+    const level: Flat = [into[0] < 0 ? -1 : 1, 0];
+    const roller = (turned: number): Turn | undefined => {
+      if (Math.abs(turned) < 1e-6) return undefined;
+      const side = turned > 0 ? 1 : -1;
+      const above = level[0] * side > 0;
+      const r = above ? nip.upper : nip.lower;
+      return { at: [point[0], point[1] + (above ? r : -r)], r, side };
+    };
+    return { point, coming: roller(cross(into, level)), going: out && roller(cross(level, out)) };
+  }
+  const turned = out ? cross(into, out) : 0;
+  if (Math.abs(turned) < 1e-6) return { point, coming: undefined, going: undefined };
+  const turn: Turn = { at: barCentre(film, i), r: g.radius, side: turned > 0 ? 1 : -1 };
+  return { point, coming: turn, going: turn };
 }
 
 /** The straight stroke between two circles (or points), tangent to both. */

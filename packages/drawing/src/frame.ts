@@ -6,7 +6,11 @@ export interface Zones {
   readonly rows: number;
   readonly edge: number;
 }
-export const zonesFor = (width: number): Zones => ({ columns: width < 700 ? 4 : width < 1000 ? 6 : 8, rows: 6, edge: 18 });
+export const zonesFor = (width: number): Zones => ({
+  columns: width < 700 ? 4 : width < 1000 ? 6 : 8,
+  rows: 6,
+  edge: 18,
+});
 
 export function frameShapes(width: number, height: number, zones: Zones, chosen?: string): Shape[] {
   const { columns, rows, edge } = zones;
@@ -39,7 +43,13 @@ export function scaleBar(at: Point, scale: number): Shape[] {
   const [x, y] = at;
   const shapes: Shape[] = [];
   for (let i = 0; i < 4; i++)
-    shapes.push({ kind: "box", at: [x + i * step, y - 4], width: step, height: 4, class: i % 2 === 0 ? "of-ink2" : "of-paper" }, { kind: "box", at: [x + i * step, y - 4], width: step, height: 4, class: "thin" });
-  shapes.push(text([x, y - 8], "0", "quiet halo", { anchor: "middle" }), text([x + 4 * step, y - 8], `${long} mm`, "quiet halo", { anchor: "middle", data: { scale: `${scale}` } }));
+    shapes.push(
+      { kind: "box", at: [x + i * step, y - 4], width: step, height: 4, class: i % 2 === 0 ? "of-ink2" : "of-paper" },
+      { kind: "box", at: [x + i * step, y - 4], width: step, height: 4, class: "thin" },
+    );
+  shapes.push(
+    text([x, y - 8], "0", "quiet halo", { anchor: "middle" }),
+    text([x + 4 * step, y - 8], `${long} mm`, "quiet halo", { anchor: "middle", data: { scale: `${scale}` } }),
+  );
   return shapes;
 }

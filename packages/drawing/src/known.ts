@@ -25,7 +25,11 @@ export interface KnownInput {
   readonly weighed: boolean;
   readonly effective: number;
 }
-const signs: Readonly<Record<KnownStanding, readonly [sign: string, aloud: string]>> = { reproduced: ["=", "comes out right"], open: ["?", "stays open"], contradicted: ["≠", "contradicted"] };
+const signs: Readonly<Record<KnownStanding, readonly [sign: string, aloud: string]>> = {
+  reproduced: ["=", "comes out right"],
+  open: ["?", "stays open"],
+  contradicted: ["≠", "contradicted"],
+};
 
 /** The first panel: what the shop knows beside what the checks say, before anybody believes a number. */
 export function knownHtml(input: KnownInput): string {
@@ -39,7 +43,9 @@ export function knownHtml(input: KnownInput): string {
     return `<tr class="${l.standing}${l.standing === "contradicted" ? " odd" : ""}"><th scope="row"><span class="name">${escaped(l.unit)}</span> on ${escaped(l.tape)}</th><td>${escaped(l.result)}${reels}</td><td class="sign"><span aria-hidden="true">${sign}</span><span class="unseen">${aloud}</span></td><td class="end"><span class="verdict ${l.verdict}">${markInline(l.verdict, 13)} ${escaped(sayVerdict(l.verdict, l.share))}</span>${by}</td></tr>`;
   });
   const openWords = open > 0 ? `; ${open} ${open === 1 ? "stays" : "stay"} open` : "";
-  const weight = input.weighed ? `<p>Their record is weighed in: belief is worth ${Math.round(input.effective)} of 1000 even draws.</p>` : "<p>Their record is not weighed in.</p>";
+  const weight = input.weighed
+    ? `<p>Their record is weighed in: belief is worth ${Math.round(input.effective)} of 1000 even draws.</p>`
+    : "<p>Their record is not weighed in.</p>";
   const against =
     contradicted.length === 0
       ? ""

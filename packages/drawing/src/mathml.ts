@@ -13,38 +13,59 @@ interface Piece {
   readonly signed: boolean;
 }
 const mo = (sign: string): string => `<mo>${sign}</mo>`;
-const fence = (inner: string, left = "(", right = ")"): string => `<mrow><mo stretchy="true">${left}</mo>${inner}<mo stretchy="true">${right}</mo></mrow>`;
+const fence = (inner: string, left = "(", right = ")"): string =>
+  `<mrow><mo stretchy="true">${left}</mo>${inner}<mo stretchy="true">${right}</mo></mrow>`;
 
 /** A name as print shows it: "P_ref" with its index below, "theta" as its letter, several letters upright. */
 export function symbolMl(name: string): string {
   const [head, ...rest] = symbolInPrint(name).split("_");
   const index = rest.join(",");
-  const one = (word: string): string => ([...word].length === 1 || /^[A-Z]\d$/.test(word) ? mi(word) : `<mi mathvariant="normal">${escaped(word)}</mi>`);
-  const mi = (word: string): string => (/^[A-Z]\d$/.test(word) ? `<mi mathvariant="normal">${escaped(word)}</mi>` : `<mi>${escaped(word)}</mi>`);
-  return index === "" ? one(head!) : `<msub>${one(head!)}${/^\d+$/.test(index) ? `<mn>${index}</mn>` : `<mi mathvariant="normal">${escaped(index)}</mi>`}</msub>`;
+  const one = (word: string): string =>
+    [...word].length === 1 || /^[A-Z]\d$/.test(word) ? mi(word) : `<mi mathvariant="normal">${escaped(word)}</mi>`;
+  const mi = (word: string): string =>
+    /^[A-Z]\d$/.test(word) ? `<mi mathvariant="normal">${escaped(word)}</mi>` : `<mi>${escaped(word)}</mi>`;
+  return index === ""
+    ? one(head!)
+    : `<msub>${one(head!)}${/^\d+$/.test(index) ? `<mn>${index}</mn>` : `<mi mathvariant="normal">${escaped(index)}</mi>`}</msub>`;
 }
 
 function treeMl(tree: Node): string {
   const wrap = (p: Piece, least: number): string => (p.rank < least ? fence(p.ml) : p.ml);
   return fold<Piece>(tree, {
     num: ({ v, unit }) => ({
-      ml: unit === "" ? `<mn>${v}</mn>` : `<mrow><mn>${v}</mn><mspace width="0.17em"/><mi mathvariant="normal">${escaped(unit)}</mi></mrow>`,
+      ml:
+        unit === ""
+          ? `<mn>${v}</mn>`
+          : `<mrow><mn>${v}</mn><mspace width="0.17em"/><mi mathvariant="normal">${escaped(unit)}</mi></mrow>`,
       rank: unit === "" ? 5 : 2,
       signed: false,
     }),
     sym: ({ name }) => ({ ml: symbolMl(name), rank: 5, signed: false }),
     neg: (a) => ({ ml: `<mrow>${mo("−")}${wrap(a, 3)}</mrow>`, rank: 3, signed: true }),
-    call: (f, args) => ({ ml: callMl(f, args.map((a) => a.ml)), rank: 5, signed: false }),
+    call: (f, args) => ({
+      ml: callMl(
+        f,
+        args.map((a) => a.ml),
+      ),
+      rank: 5,
+      signed: false,
+    }),
     bin: (op, a, b) => {
       if (op === "/") return { ml: `<mfrac>${row(a.ml)}${row(b.ml)}</mfrac>`, rank: 3, signed: false };
       if (op === "^") return { ml: `<msup>${wrap(a, 5)}${row(b.ml)}</msup>`, rank: 4, signed: false };
-      if (op === "*") return { ml: `<mrow>${wrap(a, 2)}${mo("·")}${b.signed ? fence(b.ml) : wrap(b, 2)}</mrow>`, rank: 2, signed: a.signed };
+      if (op === "*")
+        return {
+          ml: `<mrow>${wrap(a, 2)}${mo("·")}${b.signed ? fence(b.ml) : wrap(b, 2)}</mrow>`,
+          rank: 2,
+          signed: a.signed,
+        };
       const right = b.signed ? fence(b.ml) : wrap(b, op === "-" ? 2 : 1);
       return { ml: `<mrow>${wrap(a, 1)}${mo(op === "-" ? "−" : "+")}${right}</mrow>`, rank: 1, signed: a.signed };
     },
   }).ml;
 }
-const row = (ml: string): string => (ml.startsWith("<mrow>") || /^<m[in]\b[^>]*>[^<]*<\/m[in]>$/.test(ml) ? ml : `<mrow>${ml}</mrow>`);
+const row = (ml: string): string =>
+  ml.startsWith("<mrow>") || /^<m[in]\b[^>]*>[^<]*<\/m[in]>$/.test(ml) ? ml : `<mrow>${ml}</mrow>`;
 function callMl(f: FunctionName, args: readonly string[]): string {
   if (f === "sqrt") return `<msqrt>${args[0]}</msqrt>`;
   if (f === "abs") return fence(args[0]!, "|", "|");
@@ -71,13 +92,27 @@ export function expressionOf(printed: string): Node | undefined {
     return undefined;
   }
 }
-const latin: Readonly<Record<string, string>> = { α: "alpha", β: "beta", δ: "delta", ε: "eps", η: "eta", θ: "theta", κ: "kappa", λ: "lambda", μ: "mu", ν: "nu", φ: "phi", ψ: "psi", π: "pi" };
+const latin: Readonly<Record<string, string>> = {
+  α: "alpha",
+  β: "beta",
+  δ: "delta",
+  ε: "eps",
+  η: "eta",
+  θ: "theta",
+  κ: "kappa",
+  λ: "lambda",
+  μ: "mu",
+  ν: "nu",
+  φ: "phi",
+  ψ: "psi",
+  π: "pi",
+};
 
 /** `symbol = equation` as one MathML element, its text beside it for what does not read MathML. Undefined where the equation is no expression. */
 export function equationMl(symbol: string, equation: string): string | undefined {
   const tree = expressionOf(equation);
   if (!tree) return undefined;
-  return `<math alttext="${escaped(`${symbol} = ${equation}`)}"><mrow>${symbolMl(symbol)}${mo("=")}${treeMl(tree)}</mrow></math>`;
+  return `<math displaystyle="true" alttext="${escaped(`${symbol} = ${equation}`)}"><mrow>${symbolMl(symbol)}${mo("=")}${treeMl(tree)}</mrow></math>`;
 }
 /** An expression alone. */
 export const expressionMl = (expression: string | Node): string => {

@@ -1,7 +1,8 @@
 import type { Finding } from "@tapeworthy/core";
 import { filmStrokes } from "./film-line.ts";
 import { off, poseOn } from "./route-line.ts";
-import { type Point, type Segment, type Shape, circle, path, strokes } from "./scene.ts";
+import { sayAddress, sayGuess } from "./say.ts";
+import { circle, type Point, path, type Segment, type Shape, strokes } from "./scene.ts";
 import { alongRoute, faceOf, filmPathOnPaper, peelPlace, pickPlace } from "./side-parts.ts";
 import type { Body, UnitShape } from "./unit-shape.ts";
 import { length, onPaper, type View } from "./view.ts";
@@ -45,12 +46,28 @@ export function placeOfAddress(address: string): Place {
   return { kind: "station", station };
 }
 
+/** The unknown that decides a finding, as the drawing marks it where it acts; undefined where nothing decides. */
+export function askedOf(finding: Pick<Finding, "decisive">): { place: Place; label: string; note: string } | undefined {
+  const d = finding.decisive;
+  return (
+    d && {
+      place: placeOfAddress(d.address),
+      label: sayAddress(d.address),
+      note: d.words ? sayGuess(d) : `guess ${sayGuess(d)}`,
+    }
+  );
+}
+
 const boxMiddle = (b: Body): readonly [number, number] => {
   if (b.outline.kind === "circle") return b.outline.at;
   // A box is pointed at beside its middle, where its name stands.
-  if (b.outline.kind === "box") return [b.outline.from[0] * 0.14 + b.outline.to[0] * 0.86, b.outline.from[1] * 0.78 + b.outline.to[1] * 0.22];
+  if (b.outline.kind === "box")
+    return [b.outline.from[0] * 0.14 + b.outline.to[0] * 0.86, b.outline.from[1] * 0.78 + b.outline.to[1] * 0.22];
   const n = b.outline.corners.length;
-  return b.outline.corners.reduce<readonly [number, number]>((sum, c) => [sum[0] + c[0] / n, sum[1] + c[1] / n], [0, 0]);
+  return b.outline.corners.reduce<readonly [number, number]>(
+    (sum, c) => [sum[0] + c[0] / n, sum[1] + c[1] / n],
+    [0, 0],
+  );
 };
 const bodyNamed = (shape: UnitShape, ...patterns: readonly RegExp[]): Body | undefined => {
   for (const pattern of patterns) {
@@ -76,7 +93,11 @@ export function stationAnchor(shape: UnitShape, station: number): readonly [x: n
       return hold && at((hold.from + 3 * hold.to) / 4, Math.max(hold.height, top));
     }
     case 4:
-      return shape.led ? [shape.led.peel[0], shape.led.peel[2]] : peelPlace(shape) === undefined ? undefined : at(peel, top);
+      return shape.led
+        ? [shape.led.peel[0], shape.led.peel[2]]
+        : peelPlace(shape) === undefined
+          ? undefined
+          : at(peel, top);
     case 5:
       return at(pickPlace(shape), top);
     case 6: {
@@ -118,7 +139,8 @@ export function anchorOf(shape: UnitShape, place: Place): readonly [x: number, z
     }
   }
 }
-const bendOf = (shape: UnitShape, number: number) => shape.route.pieces.filter(({ piece }) => "radius" in piece)[number - 1];
+const bendOf = (shape: UnitShape, number: number) =>
+  shape.route.pieces.filter(({ piece }) => "radius" in piece)[number - 1];
 
 /** The place marked on the side view: a dashed line of the hand's colour about it. Empty where the drawing has no such place. */
 export function highlightShapes(shape: UnitShape, view: View, place: Place): Shape[] {
@@ -129,20 +151,33 @@ export function highlightShapes(shape: UnitShape, view: View, place: Place): Sha
   const middle = onPaper(view, anchor);
   if (place.kind === "bend") {
     const { from, to } = bendOf(shape, place.number)!;
-    const d: Segment[] = [...alongRoute(shape, view, from.s, to.s, shape.lift + shape.letters.T + 2.2e-3), ...alongRoute(shape, view, from.s, to.s, -shape.section.depth.value - 3e-3)];
+    const d: Segment[] = [
+      ...alongRoute(shape, view, from.s, to.s, shape.lift + shape.letters.T + 2.2e-3),
+      ...alongRoute(shape, view, from.s, to.s, -shape.section.depth.value - 3e-3),
+    ];
     return [path(d, "hand-line dashed flash", { data })];
   }
   if (place.kind === "span") {
     const i = shape.led!.spans.findIndex((s) => s.from === place.from && s.to === place.to);
     const [a, b, c, d] = faceOf(shape, i).map((p) => onPaper(view, p)) as [Point, Point, Point, Point];
-    return [path(strokes(rimOf([a, b, c, d], 7), true), "hand-veil"), path(strokes(rimOf([a, b, c, d], 7), true), "hand-line dashed flash", { data })];
+    return [
+      path(strokes(rimOf([a, b, c, d], 7), true), "hand-veil"),
+      path(strokes(rimOf([a, b, c, d], 7), true), "hand-line dashed flash", { data }),
+    ];
   }
   if (place.kind === "guide") {
-    const r = place.name === "peel line" ? shape.led!.edgeRadius : place.name === "nip" && shape.nip ? Math.max(shape.nip.lower, shape.nip.upper) * 1.5 : (shape.led!.guides.find((g) => g.name === place.name)?.radius ?? 0);
+    const r =
+      place.name === "peel line"
+        ? shape.led!.edgeRadius
+        : place.name === "nip" && shape.nip
+          ? Math.max(shape.nip.lower, shape.nip.upper) * 1.5
+          : (shape.led!.guides.find((g) => g.name === place.name)?.radius ?? 0);
     return ring(middle, length(view, r) + 9);
   }
-  if (place.station === 7 && shape.nip) return ring(middle, length(view, Math.max(shape.nip.lower, shape.nip.upper) * 2) + 7);
-  if (place.station === 6 && shape.sprocket) return ring(onPaper(view, shape.sprocket.axis), length(view, shape.sprocket.tip) + 7);
+  if (place.station === 7 && shape.nip)
+    return ring(middle, length(view, Math.max(shape.nip.lower, shape.nip.upper) * 2) + 7);
+  if (place.station === 6 && shape.sprocket)
+    return ring(onPaper(view, shape.sprocket.axis), length(view, shape.sprocket.tip) + 7);
   if (place.station === 4 && shape.led) {
     const d = filmPathOnPaper(view, filmStrokes(shape.led, shape.nip));
     return [path(d, "hand-line dashed flash", { data }), ...ring(middle, 13)];
@@ -159,7 +194,9 @@ function rimOf([a, b, c, d]: readonly [Point, Point, Point, Point], by: number):
   const n: Point = [-u[1], u[0]];
   const half = (p: Point, q: Point): number => Math.abs((p[0] - q[0]) * n[0] + (p[1] - q[1]) * n[1]) / 2 + by;
   const [h0, h1] = [half(a, d), half(b, c)];
-  const at = (m: Point, along: number, across: number): Point => [m[0] + u[0] * along + n[0] * across, m[1] + u[1] * along + n[1] * across];
+  const at = (m: Point, along: number, across: number): Point => [
+    m[0] + u[0] * along + n[0] * across,
+    m[1] + u[1] * along + n[1] * across,
+  ];
   return [at(from, -by, h0), at(to, by, h1), at(to, by, -h1), at(from, -by, -h0)];
 }
-

@@ -6,7 +6,12 @@ export interface Rect {
   readonly width: number;
   readonly height: number;
 }
-export const rectAbout = ([x, y]: Point, width: number, height: number): Rect => ({ x: x - width / 2, y: y - height / 2, width, height });
+export const rectAbout = ([x, y]: Point, width: number, height: number): Rect => ({
+  x: x - width / 2,
+  y: y - height / 2,
+  width,
+  height,
+});
 
 /** What of a sheet is taken already, on a fine grid: labels look for a place that hides least. */
 export class Room {
@@ -35,9 +40,11 @@ export class Room {
     this.stale = true;
   }
   /** Marks a filled box: a label, a block. */
-  fill(rect: Rect, weight = 8): void {
+  fill(rect: Rect, weight = 20): void {
     const [c0, c1, r0, r1] = this.cells(rect);
-    for (let r = r0; r < r1; r++) for (let c = c0; c < c1; c++) this.weight[r * this.columns + c] = Math.max(this.weight[r * this.columns + c]!, weight);
+    for (let r = r0; r < r1; r++)
+      for (let c = c0; c < c1; c++)
+        this.weight[r * this.columns + c] = Math.max(this.weight[r * this.columns + c]!, weight);
     this.stale = true;
   }
   /** What a box there would hide; beyond the sheet costs most. */

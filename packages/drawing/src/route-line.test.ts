@@ -1,4 +1,4 @@
-import { asWritten, type Given, type Model, poseAt, type Piece, Realiser, tabled } from "@tapeworthy/core";
+import { asWritten, type Given, type Model, type Piece, poseAt, Realiser, tabled } from "@tapeworthy/core";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { sceneOf, shapeOf } from "./example.fixture.ts";
@@ -6,13 +6,20 @@ import { between, laidDown, off, poseOn } from "./route-line.ts";
 
 const piece = fc.oneof(
   fc.record({ line: fc.double({ min: 0.5e-3, max: 80e-3, noNaN: true }) }),
-  fc.record({ radius: fc.double({ min: 5e-3, max: 80e-3, noNaN: true }), turn: fc.double({ min: 0.02, max: 1.2, noNaN: true }).chain((t) => fc.constantFrom(t, -t)) }),
+  fc.record({
+    radius: fc.double({ min: 5e-3, max: 80e-3, noNaN: true }),
+    turn: fc.double({ min: 0.02, max: 1.2, noNaN: true }).chain((t) => fc.constantFrom(t, -t)),
+  }),
 );
 const route = fc.array(piece, { minLength: 1, maxLength: 6 });
 const placed = { x: 3e-3, z: -2e-3, heading: 0.1, s: 3e-3 };
 
 test("a place on the drawn route is the place the models compute", () => {
-  for (const [unit, tape] of [["plover", "so8-12"], ["dunlin", "dpak-16"], ["dunlin", "socket-32"]] as const) {
+  for (const [unit, tape] of [
+    ["plover", "so8-12"],
+    ["dunlin", "dpak-16"],
+    ["dunlin", "socket-32"],
+  ] as const) {
     const scene = sceneOf(unit, tape);
     const drawn = shapeOf(unit, tape).route;
     for (const at of ["-120 mm", "-61 mm", "-9 mm", "0 mm", "13.7 mm", "31 mm", "47 mm", "90 mm"]) {
@@ -28,13 +35,19 @@ test("a place on the drawn route is the place the models compute", () => {
 });
 test("neighbouring places lie no farther apart than the tape between them is long", () => {
   fc.assert(
-    fc.property(route, fc.nat(5), fc.double({ min: -0.1, max: 0.5, noNaN: true }), fc.double({ min: 1e-5, max: 1e-3, noNaN: true }), (pieces, split, s, ds) => {
-      const line = laidDown(placed, pieces.slice(0, split) as Piece[], pieces.slice(split) as Piece[]);
-      const [a, b] = [poseOn(line, s), poseOn(line, s + ds)];
-      const apart = Math.hypot(a.x - b.x, a.z - b.z);
-      expect(apart).toBeLessThanOrEqual(ds * (1 + 1e-9));
-      expect(apart).toBeGreaterThan(ds * 0.99);
-    }),
+    fc.property(
+      route,
+      fc.nat(5),
+      fc.double({ min: -0.1, max: 0.5, noNaN: true }),
+      fc.double({ min: 1e-5, max: 1e-3, noNaN: true }),
+      (pieces, split, s, ds) => {
+        const line = laidDown(placed, pieces.slice(0, split) as Piece[], pieces.slice(split) as Piece[]);
+        const [a, b] = [poseOn(line, s), poseOn(line, s + ds)];
+        const apart = Math.hypot(a.x - b.x, a.z - b.z);
+        expect(apart).toBeLessThanOrEqual(ds * (1 + 1e-9));
+        expect(apart).toBeGreaterThan(ds * 0.99);
+      },
+    ),
     { seed: 11 },
   );
 });
@@ -49,11 +62,19 @@ test("the placed pose lies on the route, wherever the route is cut in two", () =
 });
 test("pieces cut out between two places are as long as the way between them", () => {
   fc.assert(
-    fc.property(route, fc.double({ min: -0.05, max: 0.3, noNaN: true }), fc.double({ min: 0, max: 0.3, noNaN: true }), (pieces, s0, long) => {
-      const cut = between(laidDown(placed, [], pieces as Piece[]), s0, s0 + long);
-      const sum = cut.reduce((total, { piece: p }) => total + ("line" in p ? p.line : p.radius * Math.abs(p.turn)), 0);
-      expect(sum).toBeCloseTo(long, 10);
-    }),
+    fc.property(
+      route,
+      fc.double({ min: -0.05, max: 0.3, noNaN: true }),
+      fc.double({ min: 0, max: 0.3, noNaN: true }),
+      (pieces, s0, long) => {
+        const cut = between(laidDown(placed, [], pieces as Piece[]), s0, s0 + long);
+        const sum = cut.reduce(
+          (total, { piece: p }) => total + ("line" in p ? p.line : p.radius * Math.abs(p.turn)),
+          0,
+        );
+        expect(sum).toBeCloseTo(long, 10);
+      },
+    ),
     { seed: 13 },
   );
 });

@@ -34,7 +34,10 @@ export function poseOn(route: Route, s: number): Pose {
   if (!one) return after(route.end, { line: s - route.end.s });
   const long = one.to.s - one.from.s;
   const part = long > 0 ? (s - one.from.s) / long : 0;
-  return after(one.from, "line" in one.piece ? { line: one.piece.line * part } : { radius: one.piece.radius, turn: one.piece.turn * part });
+  return after(
+    one.from,
+    "line" in one.piece ? { line: one.piece.line * part } : { radius: one.piece.radius, turn: one.piece.turn * part },
+  );
 }
 
 /** The pieces between two arc lengths, cut to them. */
@@ -42,7 +45,10 @@ export function between(route: Route, s0: number, s1: number): Laid[] {
   const out: Laid[] = [];
   const cut = (from: number, to: number, piece: Piece | undefined): void => {
     if (to - from <= 1e-12) return;
-    const kept: Piece = !piece || "line" in piece ? { line: to - from } : { radius: piece.radius, turn: Math.sign(piece.turn) * ((to - from) / piece.radius) };
+    const kept: Piece =
+      !piece || "line" in piece
+        ? { line: to - from }
+        : { radius: piece.radius, turn: Math.sign(piece.turn) * ((to - from) / piece.radius) };
     out.push({ from: poseOn(route, from), piece: kept, to: poseOn(route, to) });
   };
   cut(s0, Math.min(s1, route.start.s), undefined);

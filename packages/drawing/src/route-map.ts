@@ -1,6 +1,30 @@
 import type { Finding, Letter, Station, TapeResult, Verdict } from "@tapeworthy/core";
-import { aloud, capital, counted, sayAddress, sayMargin, sayShare, sayVerdict, severityWords, shortName, stationWords, verdictWords } from "./say.ts";
-import { box, circle, type Drawing, escaped, group, line, path, type Point, type Shape, strokes, text } from "./scene.ts";
+import {
+  aloud,
+  capital,
+  counted,
+  sayAddress,
+  sayMargin,
+  sayShare,
+  sayVerdict,
+  severityWords,
+  shortName,
+  stationWords,
+  verdictWords,
+} from "./say.ts";
+import {
+  box,
+  circle,
+  type Drawing,
+  escaped,
+  group,
+  line,
+  type Point,
+  path,
+  type Shape,
+  strokes,
+  text,
+} from "./scene.ts";
 import { cutTo, textWidth } from "./text-width.ts";
 import { verdictMark } from "./verdict-mark.ts";
 
@@ -43,8 +67,18 @@ export function mapColumns(rows: readonly TapeResult[]): Column[] {
   for (const row of rows)
     for (const f of row.findings) {
       const known = seen.get(f.check);
-      const letter = !known?.letter || (f.letter && rank[f.letter] > rank[known.letter]) ? (f.letter ?? known?.letter ?? null) : known.letter;
-      seen.set(f.check, { check: f.check, station: f.station, severity: f.severity, letter, contradicted: (known?.contradicted ?? false) || f.contradicted, first: false });
+      const letter =
+        !known?.letter || (f.letter && rank[f.letter] > rank[known.letter])
+          ? (f.letter ?? known?.letter ?? null)
+          : known.letter;
+      seen.set(f.check, {
+        check: f.check,
+        station: f.station,
+        severity: f.severity,
+        letter,
+        contradicted: (known?.contradicted ?? false) || f.contradicted,
+        first: false,
+      });
     }
   const sorted = [...seen.values()].sort((a, b) => a.station - b.station);
   return sorted.map((c, i) => ({ ...c, first: i === 0 || sorted[i - 1]!.station !== c.station }));
@@ -60,7 +94,9 @@ const findingOf = (row: TapeResult, check: string): Finding | undefined => row.f
 export function stationVerdicts(row: TapeResult): Partial<Record<Station, Verdict>> {
   const rank = { stops: 3, depends: 2, feeds: 1, "n/a": 0 } as const;
   const out: Partial<Record<Station, Verdict>> = {};
-  for (const f of row.findings) if (f.severity === "S" && !f.contradicted && rank[f.verdict] >= rank[out[f.station] ?? "n/a"]) out[f.station] = f.verdict;
+  for (const f of row.findings)
+    if (f.severity === "S" && !f.contradicted && rank[f.verdict] >= rank[out[f.station] ?? "n/a"])
+      out[f.station] = f.verdict;
   return out;
 }
 
@@ -78,11 +114,22 @@ export function decidedBy(row: TapeResult): string {
 /** A cell said aloud: check, tape, verdict, share or margin, what decides it. */
 export function sayCell(row: TapeResult, f: Finding): string {
   const parts = [f.check, row.tape];
-  if (f.severity !== "S" && f.verdict !== "n/a") parts.push(f.verdict === "feeds" ? "holds" : f.verdict === "depends" ? `holds in ${sayShare(f.share!)} of belief` : "does not hold", severityWords[f.severity]);
+  if (f.severity !== "S" && f.verdict !== "n/a")
+    parts.push(
+      f.verdict === "feeds"
+        ? "holds"
+        : f.verdict === "depends"
+          ? `holds in ${sayShare(f.share!)} of belief`
+          : "does not hold",
+      severityWords[f.severity],
+    );
   else parts.push(sayVerdict(f.verdict, f.share));
-  if (f.verdict !== "n/a" && f.margin !== null) parts.push(f.marginBy === "cannot fail as drawn" ? "cannot fail as drawn" : `margin ${sayMargin(f)}`);
+  if (f.verdict !== "n/a" && f.margin !== null)
+    parts.push(f.marginBy === "cannot fail as drawn" ? "cannot fail as drawn" : `margin ${sayMargin(f)}`);
   if (f.verdict === "depends" && f.decisive) parts.push(`decided by ${sayAddress(f.decisive.address)}`);
-  if (row.first[0] === f.check && row.verdict !== "feeds") parts.push(row.verdict === "stops" ? "stops it first" : "decides it");
+  if (row.first[0] === f.check && row.verdict !== "feeds")
+    parts.push(row.verdict === "stops" ? "stops it first" : "decides it");
+  if (f.status === "outside range" && f.verdict !== "n/a") parts.push("outside the range of its equation");
   if (f.contradicted) parts.push("contradicted by a known unit, ranks only");
   return aloud(parts.join(", "));
 }
@@ -114,7 +161,14 @@ export function routeMap(input: MapInput, size: MapSize): Drawing {
   return { title: `Route map of ${input.unit}`, desc: mapWords(input), width, height, shapes };
 }
 
-function headShapes({ rows, chosen }: MapInput, columns: readonly Column[], xOf: ReadonlyMap<string, number>, cell: number, width: number, tail: number): Shape[] {
+function headShapes(
+  { rows, chosen }: MapInput,
+  columns: readonly Column[],
+  xOf: ReadonlyMap<string, number>,
+  cell: number,
+  width: number,
+  tail: number,
+): Shape[] {
   const shapes: Shape[] = [];
   const chosenRow = rows.find((r) => r.tape === chosen?.tape);
   const verdicts = chosenRow ? stationVerdicts(chosenRow) : {};
@@ -122,8 +176,16 @@ function headShapes({ rows, chosen }: MapInput, columns: readonly Column[], xOf:
   for (const station of new Set(columns.map((c) => c.station))) {
     const mine = columns.filter((c) => c.station === station);
     const [x0, x1] = [xOf.get(mine[0]!.check)!, xOf.get(mine.at(-1)!.check)! + cell];
-    const state = chosenColumn?.station === station ? "chosen" : verdicts[station] === "stops" || verdicts[station] === "depends" ? verdicts[station]! : "";
-    shapes.push(circle([x0 + 10, 13], 8.5, state === "" ? "balloon" : `balloon ${state}`), text([x0 + 10, 17.2], `${station}`, state === "chosen" ? "t1 onhand" : "t1 strong", { anchor: "middle" }));
+    const state =
+      chosenColumn?.station === station
+        ? "chosen"
+        : verdicts[station] === "stops" || verdicts[station] === "depends"
+          ? verdicts[station]!
+          : "";
+    shapes.push(
+      circle([x0 + 10, 13], 8.5, state === "" ? "balloon" : `balloon ${state}`),
+      text([x0 + 10, 17.2], `${station}`, state === "chosen" ? "t1 onhand" : "t1 strong", { anchor: "middle" }),
+    );
     const word = capital(stationWords[station - 1]!);
     if (x1 - x0 > 26 + textWidth(word, 12, true)) shapes.push(text([x0 + 23, 17.2], word, "t1 strong"));
     shapes.push(line([x0, topOf - 2], [x1, topOf - 2], "thin"));
@@ -133,19 +195,47 @@ function headShapes({ rows, chosen }: MapInput, columns: readonly Column[], xOf:
     const cls = c === chosenColumn ? "is-hand" : c.severity === "S" ? "dark" : "quiet";
     const name = shortName(c.check);
     shapes.push(text([x + 3.5, topOf - 22], cutTo(name, 10.5, c.contradicted ? 38 : 56), cls, { turned: -90 }));
-    if (c.contradicted) shapes.push(group([line([x - 5, topOf - 72], [x + 5, topOf - 72], "fail-line"), line([x - 5, topOf - 68], [x + 5, topOf - 68], "fail-line"), line([x + 3, topOf - 76], [x - 3, topOf - 64], "fail-line")], { class: "contradicted" }));
-    if (c.letter) shapes.push(text([x, topOf - 8], c.letter, c.letter === "g" ? "is-ask" : c.letter === "m" ? "strong" : "quiet", { anchor: "middle" }));
+    if (c.contradicted)
+      shapes.push(
+        group(
+          [
+            line([x - 5, topOf - 72], [x + 5, topOf - 72], "fail-line"),
+            line([x - 5, topOf - 68], [x + 5, topOf - 68], "fail-line"),
+            line([x + 3, topOf - 76], [x - 3, topOf - 64], "fail-line"),
+          ],
+          { class: "contradicted" },
+        ),
+      );
+    if (c.letter)
+      shapes.push(
+        text([x, topOf - 8], c.letter, c.letter === "g" ? "is-ask" : c.letter === "m" ? "strong" : "quiet", {
+          anchor: "middle",
+        }),
+      );
   }
   shapes.push(text([10, 17], "Route map", "t1 strong"));
   const key: readonly [number, number, Shape[], string][] = [
     [10, 36, [line([8, 42], [24, 42], "hair"), box([12, 34], 8, 8, "of-pass")], "feeds"],
-    [84, 36, [box([88, 33], 8, 12, "of-paper"), box([88, 33], 8, 12, "ask-line", { fill: "unknown" }), line([84, 41], [100, 41], "outline")], "depends, %"],
+    [
+      84,
+      36,
+      [
+        box([88, 33], 8, 12, "of-paper"),
+        box([88, 33], 8, 12, "ask-line", { fill: "unknown" }),
+        line([84, 41], [100, 41], "outline"),
+      ],
+      "depends, %",
+    ],
     [10, 54, [line([8, 52], [24, 52], "hair"), box([12, 52], 8, 8, "fail-line", { fill: "fails" })], "stops"],
     [84, 54, [line([89, 56], [95, 56], "faint")], "no such part"],
     [10, 72, [circle([16, 71], 3, "of-ink2")], "does not hold, but never stops"],
   ];
   for (const [x, y, mark, words] of key) shapes.push(...mark, text([x + 20, y + 5.5], words, ""));
-  shapes.push(text([10, topOf - 8], [{ text: "m", class: "strong" }, { text: " measured" }], ""), text([70, topOf - 8], "d drawing", ""), text([118, topOf - 8], [{ text: "g", class: "is-ask" }, { text: " guess" }], ""));
+  shapes.push(
+    text([10, topOf - 8], [{ text: "m", class: "strong" }, { text: " measured" }], ""),
+    text([70, topOf - 8], "d drawing", ""),
+    text([118, topOf - 8], [{ text: "g", class: "is-ask" }, { text: " guess" }], ""),
+  );
   shapes.push(text([width - tail + 6, topOf - 8], "decided by", ""));
   return shapes;
 }
@@ -171,7 +261,7 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
   shapes.push(text([left, middle + 4.5], `${row.W}`, "t2 strong"));
   const nameAt = left + 24;
   shapes.push(text([nameAt, middle + 4], cutTo(row.tape, 12, head - nameAt - 6), "t1 dark"));
-  const base = y + rowHeight * 0.6;
+  const base = y + rowHeight * 0.58;
   const mine: Shape[] = [];
   let from = 0;
   columns.forEach((c, i) => {
@@ -185,7 +275,20 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
     mine.push(cellShape(row, f, { x, y, base, cell, rowHeight, first, chosen: on && input.chosen?.check === c.check }));
     const was = input.before?.find((r) => r.tape === row.tape);
     const old = was && findingOf(was, c.check);
-    if (old && moved(old, f)) mine.push(path(strokes([[x + cell - 6, y + 6], [x + cell - 1, y + 3], [x + cell - 1, y + 9]], true), "of-hand"));
+    if (old && moved(old, f))
+      mine.push(
+        path(
+          strokes(
+            [
+              [x + cell - 6, y + 6],
+              [x + cell - 1, y + 3],
+              [x + cell - 1, y + 9],
+            ],
+            true,
+          ),
+          "of-hand",
+        ),
+      );
   });
   shapes.push(...mine);
   const [tx, words] = [width - tail + 24, decidedBy(row)];
@@ -195,7 +298,10 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
   shapes.push(text([tx, middle + 4], cutTo(share + words, 10.5, width - tx - 4, true), cls));
   return [group(shapes, { class: "row", data: { tape: row.tape } })];
 }
-const moved = (old: Finding, now: Finding): boolean => old.verdict !== now.verdict || Math.abs((old.margin ?? 0) - (now.margin ?? 0)) > 0.15 || Math.abs((old.share ?? 0) - (now.share ?? 0)) > 0.05;
+const moved = (old: Finding, now: Finding): boolean =>
+  old.verdict !== now.verdict ||
+  Math.abs((old.margin ?? 0) - (now.margin ?? 0)) > 0.15 ||
+  Math.abs((old.share ?? 0) - (now.share ?? 0)) > 0.05;
 
 interface CellPlace {
   readonly x: number;
@@ -222,27 +328,59 @@ function cellShape(row: TapeResult, f: Finding, p: CellPlace): Shape {
     const at: Point = [centre, base - 4];
     if (f.verdict === "stops") shapes.push(circle(at, 3.1, "of-ink2"));
     else if (f.verdict === "feeds") shapes.push(circle(at, 2.2, "faint of-paper"));
-    else shapes.push(circle(at, 3, "thin of-paper"), path([["M", at[0], at[1] - 3], ["A", at[0], at[1] + 3, 3, false, false], ["Z"]], "of-ink2"));
+    else
+      shapes.push(
+        circle(at, 3, "thin of-paper"),
+        path([["M", at[0], at[1] - 3], ["A", at[0], at[1] + 3, 3, false, false], ["Z"]], "of-ink2"),
+      );
   } else if (f.verdict === "feeds") {
     const tall = Math.max(3, (Math.min(6, Math.max(1.5, f.margin ?? 0)) - 1.5) * (up / 4.5));
-    shapes.push(box([bx, base - tall], wide, tall, "of-pass"));
+    // Outside the range in which its equation is known to hold a bar is hollow.
+    shapes.push(box([bx, base - tall], wide, tall, f.status === "outside range" ? "pass-line of-paper" : "of-pass"));
   } else if (f.verdict === "depends") {
-    const whole = rowHeight * 0.64;
+    const whole = rowHeight * 0.44;
     const above = whole * (f.share ?? 0.5);
-    const topEdge = Math.max(y + 3, base - above);
-    shapes.push(box([bx, topEdge], wide, whole, "of-paper"), box([bx, topEdge], wide, whole, "ask-line", { fill: "unknown" }), line([bx - 4, base], [bx + wide + 4, base], "outline"));
-    const share = sayShare(f.share!).replace(/^(over|under) /, (w) => (w.startsWith("o") ? ">" : "<")).replace(" ", "\u2009");
-    if (cell >= 38) shapes.push(text([bx + wide + 6, base - 4], cell >= 48 ? share : share.replace("\u2009%", ""), "is-ask"));
+    const topEdge = base - above;
+    shapes.push(
+      box([bx, topEdge], wide, whole, "of-paper"),
+      box([bx, topEdge], wide, whole, "ask-line", { fill: "unknown" }),
+      line([bx - 4, base], [bx + wide + 4, base], "outline"),
+    );
+    const share = sayShare(f.share!)
+      .replace(/^(over|under) /, (w) => (w.startsWith("o") ? ">" : "<"))
+      .replace(" ", "\u2009");
+    if (cell >= 38)
+      shapes.push(text([bx + wide + 6, base - 4], cell >= 48 ? share : share.replace("\u2009%", ""), "is-ask"));
     else shapes.push(text([centre, y + 9], share.replace("\u2009%", ""), "is-ask halo", { anchor: "middle" }));
   } else {
     const hang = Math.max(4, Math.min(down, ((1.5 - (f.margin ?? -6)) * down) / 7.5));
     shapes.push(box([bx - 1, base], wide + 2, hang, "fail-line", { fill: "fails" }));
   }
-  if (f.contradicted && f.verdict !== "n/a" && f.verdict !== "feeds") shapes.push(line([centre + 4, y + 5], [centre - 4, y + rowHeight - 5], "fail-line"));
+  if (f.contradicted && f.verdict !== "n/a" && f.verdict !== "feeds")
+    shapes.push(line([centre + 4, y + 5], [centre - 4, y + rowHeight - 5], "fail-line"));
   if (p.first) {
     const cls = row.verdict === "stops" ? "fail-line heavy" : "ask-line";
     const [l, r, t, b] = [x + 3, x + cell - 3, y + 3, y + rowHeight - 3];
-    shapes.push(path([...strokes([[l + 4, t], [l, t], [l, b], [l + 4, b]]), ...strokes([[r - 4, t], [r, t], [r, b], [r - 4, b]])], cls, { data: { first: row.tape } }));
+    shapes.push(
+      path(
+        [
+          ...strokes([
+            [l + 4, t],
+            [l, t],
+            [l, b],
+            [l + 4, b],
+          ]),
+          ...strokes([
+            [r - 4, t],
+            [r, t],
+            [r, b],
+            [r - 4, b],
+          ]),
+        ],
+        cls,
+        { data: { first: row.tape } },
+      ),
+    );
   }
   if (p.chosen) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line"));
   return group(shapes, { class: "cell", data: { check: f.check, tape: row.tape, verdict: f.verdict } });
@@ -254,10 +392,12 @@ export function tapeIcon(tape: TapeIcon, [x, middle]: Point, long: number, pxPer
   const tall = tape.W * k;
   const y = middle - tall / 2;
   const shapes: Shape[] = [box([x, y], long, tall, "thin of-cavity")];
-  for (let h = 2e-3 * k; h < long - 0.5; h += Math.max(3, 4e-3 * k)) shapes.push(circle([x + h, y + tape.E1 * k], Math.max(0.55, 0.75e-3 * k), "of-paper"));
+  for (let h = 2e-3 * k; h < long - 0.5; h += Math.max(3, 4e-3 * k))
+    shapes.push(circle([x + h, y + tape.E1 * k], Math.max(0.55, 0.75e-3 * k), "of-paper"));
   const step = Math.max(tape.P1 * k, 5);
   const [w, t] = [Math.min(step - 1.2, Math.max(1.5, tape.A0 * k)), Math.max(1, tape.B0 * k)];
-  for (let p = step / 2; p + w / 2 < long; p += step) shapes.push(box([x + p - w / 2, y + (tape.E1 + tape.F) * k - t / 2], w, t, "of-part"));
+  for (let p = step / 2; p + w / 2 < long; p += step)
+    shapes.push(box([x + p - w / 2, y + (tape.E1 + tape.F) * k - t / 2], w, t, "of-part"));
   return shapes;
 }
 
@@ -265,10 +405,14 @@ export function mapWords(input: MapInput): string {
   const { rows, unit } = input;
   const count = (v: Verdict) => rows.filter((r) => r.verdict === v).length;
   const na = count("n/a");
-  const out = [`${unit} on ${counted(rows.length, "tape")} by ${counted(mapColumns(rows).length, "check")}: ${count("feeds")} feed, ${count("depends")} depend, ${count("stops")} stop${na > 0 ? `, ${na} not applicable` : ""}.`];
+  const out = [
+    `${unit} on ${counted(rows.length, "tape")} by ${counted(mapColumns(rows).length, "check")}: ${count("feeds")} feed, ${count("depends")} depend, ${count("stops")} stop${na > 0 ? `, ${na} not applicable` : ""}.`,
+  ];
   for (const row of rows) {
     const by = decidedBy(row);
-    out.push(`${row.tape}, ${row.W} mm: ${sayVerdict(row.verdict, row.share)}${by === "" ? "" : row.verdict === "feeds" ? ` (${by})` : ` by ${by}`}.`);
+    out.push(
+      `${row.tape}, ${row.W} mm: ${sayVerdict(row.verdict, row.share)}${by === "" ? "" : row.verdict === "feeds" ? ` (${by})` : ` by ${by}`}.`,
+    );
   }
   return aloud(out.join(" "));
 }
@@ -278,11 +422,20 @@ export function routeTable(input: MapInput, { id = "route" }: { readonly id?: st
   const { rows } = input;
   const columns = mapColumns(rows);
   const stations = [...new Set(columns.map((c) => c.station))];
-  const groups = stations.map((s) => `<th scope="colgroup" colspan="${columns.filter((c) => c.station === s).length}">${s} ${escaped(capital(stationWords[s - 1]!))}</th>`).join("");
+  const groups = stations
+    .map(
+      (s) =>
+        `<th scope="colgroup" colspan="${columns.filter((c) => c.station === s).length}">${s} ${escaped(capital(stationWords[s - 1]!))}</th>`,
+    )
+    .join("");
   const names = columns
     .map((c) => {
       const title = input.titles?.[c.check];
-      const more = [...(c.severity === "S" ? [] : [severityWords[c.severity]]), ...(c.letter ? [{ m: "measured", d: "drawing", g: "guess" }[c.letter]] : []), ...(c.contradicted ? ["contradicted by a known unit"] : [])];
+      const more = [
+        ...(c.severity === "S" ? [] : [severityWords[c.severity]]),
+        ...(c.letter ? [{ m: "measured", d: "drawing", g: "guess" }[c.letter]] : []),
+        ...(c.contradicted ? ["contradicted by a known unit"] : []),
+      ];
       return `<th scope="col"${title ? ` title="${escaped(title)}"` : ""}>${escaped(shortName(c.check))}${more.length > 0 ? `<br><small>${escaped(more.join("; "))}</small>` : ""}</th>`;
     })
     .join("");
@@ -311,9 +464,21 @@ ${body}
 function cellText(row: TapeResult, f: Finding): string {
   if (f.verdict === "n/a") return verdictWords["n/a"];
   const first = row.first[0] === f.check && row.verdict !== "feeds";
-  const parts = [f.severity === "S" ? (first && f.verdict === "stops" ? "stops first" : sayVerdict(f.verdict, f.share)) : f.verdict === "feeds" ? "holds" : f.verdict === "depends" ? `holds in ${sayShare(f.share!)}` : "does not hold"];
-  if (f.severity === "S" && f.verdict === "feeds" && f.margin !== null) parts.push(f.marginBy === "cannot fail as drawn" ? "cannot fail as drawn" : `margin ${sayMargin(f)}`);
+  const parts = [
+    f.severity === "S"
+      ? first && f.verdict === "stops"
+        ? "stops first"
+        : sayVerdict(f.verdict, f.share)
+      : f.verdict === "feeds"
+        ? "holds"
+        : f.verdict === "depends"
+          ? `holds in ${sayShare(f.share!)}`
+          : "does not hold",
+  ];
+  if (f.severity === "S" && f.verdict === "feeds" && f.margin !== null)
+    parts.push(f.marginBy === "cannot fail as drawn" ? "cannot fail as drawn" : `margin ${sayMargin(f)}`);
   if (first && f.verdict !== "stops") parts.push("decides");
+  if (f.status === "outside range") parts.push("outside range");
   if (f.contradicted) parts.push("contradicted, ranks only");
   return parts.join(", ");
 }

@@ -10,7 +10,12 @@ export function sayShare(share: number): string {
   const rounded = Math.round(percent);
   return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
 }
-export const verdictWords: Readonly<Record<Verdict, string>> = { feeds: "feeds", depends: "depends", stops: "stops", "n/a": "not applicable" };
+export const verdictWords: Readonly<Record<Verdict, string>> = {
+  feeds: "feeds",
+  depends: "depends",
+  stops: "stops",
+  "n/a": "not applicable",
+};
 export const sayVerdict = (verdict: Verdict, share: number | null): string =>
   verdict === "depends" && share !== null ? `depends ${sayShare(share)}` : verdictWords[verdict];
 
@@ -21,8 +26,23 @@ export function sayMargin(f: Pick<Finding, "margin" | "marginBy">): string {
   return `${f.marginBy === "first order" ? "about " : ""}${figures(f.margin)}`;
 }
 export const letterWords = { m: "measured here", d: "drawing or standard", g: "guess or memory" } as const;
-export const stationWords = ["entry", "groove", "hold-down", "peel", "pick", "sprocket", "nip", "drive", "supply"] as const;
-export const severityWords = { S: "stops feeding", A: "enters the pick error", L: "shortens life", N: "annoys" } as const;
+export const stationWords = [
+  "entry",
+  "groove",
+  "hold-down",
+  "peel",
+  "pick",
+  "sprocket",
+  "nip",
+  "drive",
+  "supply",
+] as const;
+export const severityWords = {
+  S: "stops feeding",
+  A: "enters the pick error",
+  L: "shortens life",
+  N: "annoys",
+} as const;
 
 /** The part of a check's id behind its point, as a person reads it: "film.out-of-plane" is "out of plane". */
 export const shortName = (check: string): string => check.replace(/^[^.]*\./, "").replaceAll("-", " ");
@@ -36,11 +56,14 @@ export function sayAddress(address: string): string {
   return what.replaceAll(".", " ");
 }
 /** Guess as the panel says it: "you guess 0.18 to 0.35". */
-export const sayGuess = (d: DecisiveFinding): string => 
-  d.words ? `${d.words[0]} or ${d.words[1]}` : `${figures(d.guess.low / unitOf(d.shownIn).factor)} to ${showIn(d.shownIn, d.guess.high)}`;
+export const sayGuess = (d: DecisiveFinding): string =>
+  d.words
+    ? `${d.words[0]} or ${d.words[1]}`
+    : `${figures(d.guess.low / unitOf(d.shownIn).factor)} to ${showIn(d.shownIn, d.guess.high)}`;
 
 /** Middle of a guess: on a logarithmic scale where both ends are positive. */
-export const middleOf = ({ low, high }: { readonly low: number; readonly high: number }): number => (low > 0 && high > 0 ? Math.sqrt(low * high) : (low + high) / 2);
+export const middleOf = ({ low, high }: { readonly low: number; readonly high: number }): number =>
+  low > 0 && high > 0 ? Math.sqrt(low * high) : (low + high) / 2;
 /** On which side of the tipping value the check stops; undefined where nothing tips, or the tipping value lies outside the guess. */
 export function stoppingSide(d: DecisiveFinding): "above" | "below" | undefined {
   if (d.tipping === null || d.words || d.tipping <= d.guess.low || d.tipping >= d.guess.high) return undefined;
@@ -49,18 +72,14 @@ export function stoppingSide(d: DecisiveFinding): "above" | "below" | undefined 
   return holdsAtMiddle === middleIsBelow ? "above" : "below";
 }
 
-export const list = (items: readonly string[]): string => (items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`);
+export const list = (items: readonly string[]): string =>
+  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 export const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? "" : "s"}`;
 export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** Millimetres as a drawing prints them: so many decimals, no minus nought. */
-export function mm(v: number, decimals = 2): string {
-  const shown = (Math.abs(v * 1e3) < 0.5 * 10 ** -decimals ? 0 : v * 1e3).toFixed(decimals);
-  return shown.replace("-", "−");
-}
 /** Millimetres with as many decimals as they need, one at least, two at most: 9.0, 24.45, 0.08. */
 export function mmShort(v: number): string {
-  const [whole, part = ""] = (Math.round(v * 1e5) / 1e2).toFixed(2).split(".");
+  const [whole, part = ""] = (Math.round(Number((v * 1e5).toPrecision(12))) / 1e2).toFixed(2).split(".");
   const kept = part.replace(/0+$/, "");
   return `${whole}.${kept === "" ? "0" : kept}`.replace("-", "−");
 }

@@ -2,7 +2,14 @@ import { expect, test } from "vitest";
 import { elementsOf } from "./example.fixture.ts";
 import { box, circle, type Drawing, DrawingBug, escaped, fixed, group, line, path, text, toSvg } from "./scene.ts";
 
-const drawing = (shapes: Drawing["shapes"] = [], more: Partial<Drawing> = {}): Drawing => ({ title: "Side view", desc: "A unit.", width: 200, height: 100, shapes, ...more });
+const drawing = (shapes: Drawing["shapes"] = [], more: Partial<Drawing> = {}): Drawing => ({
+  title: "Side view",
+  desc: "A unit.",
+  width: 200,
+  height: 100,
+  shapes,
+  ...more,
+});
 
 test("every drawing is an image with a title and a description that it is labelled by", () => {
   const [svg, title, desc] = elementsOf(toSvg(drawing(), { prefix: "a" }));
@@ -36,7 +43,13 @@ test.each(["", "1a", "a b", 'a"', "a<"])("a prefix of %j is refused: it can't be
 });
 test("names with markup in them stay text", () => {
   const nasty = `</text><script>alert("1")</script>&amp;'`;
-  const svg = toSvg(drawing([text([0, 0], nasty, "t1", { data: { address: nasty } }), text([0, 0], [{ text: nasty, class: "strong" }], "t1")], { title: nasty, desc: nasty }), { prefix: "a" });
+  const svg = toSvg(
+    drawing(
+      [text([0, 0], nasty, "t1", { data: { address: nasty } }), text([0, 0], [{ text: nasty, class: "strong" }], "t1")],
+      { title: nasty, desc: nasty },
+    ),
+    { prefix: "a" },
+  );
   expect(elementsOf(svg).map((e) => e.name)).not.toContain("script");
   expect(svg.match(/&lt;script&gt;/g)).toHaveLength(5);
 });
@@ -53,16 +66,21 @@ test.each([
 ])("a coordinate of %d is written %s", (v, written) => {
   expect(fixed(v)).toBe(written);
 });
-test.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])("a coordinate of %d is our bug and says so", (v) => {
-  expect(() => toSvg(drawing([circle([v, 0], 1, "thin")]), { prefix: "a" })).toThrow(DrawingBug);
-  expect(() => toSvg(drawing([path([["M", 0, v]], "thin")]), { prefix: "a" })).toThrow("please report");
-});
+test.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])(
+  "a coordinate of %d is our bug and says so",
+  (v) => {
+    expect(() => toSvg(drawing([circle([v, 0], 1, "thin")]), { prefix: "a" })).toThrow(DrawingBug);
+    expect(() => toSvg(drawing([path([["M", 0, v]], "thin")]), { prefix: "a" })).toThrow("please report");
+  },
+);
 test("a drawing that stands alone carries its rules, and they can't end its style early", () => {
   const svg = toSvg(drawing(), { prefix: "a", style: "</style><x>" });
   expect(svg).toContain("<style>&lt;/style>&lt;x></style>");
   expect(svg).not.toContain("</style><x>");
 });
 test("no drawing carries a colour of its own", () => {
-  const svg = toSvg(drawing([box([0, 0], 9, 9, "of-paper", { fill: "fails" }), text([0, 0], "a", "strong")]), { prefix: "a" });
+  const svg = toSvg(drawing([box([0, 0], 9, 9, "of-paper", { fill: "fails" }), text([0, 0], "a", "strong")]), {
+    prefix: "a",
+  });
   expect(svg).not.toMatch(/#[0-9a-f]{3,6}\b|rgb|style=|stroke="|fill="(?!url)/i);
 });

@@ -29,8 +29,20 @@ export type Shape =
     })
   | (Common & { readonly kind: "path"; readonly d: readonly Segment[] })
   | (Common & { readonly kind: "circle"; readonly at: Point; readonly r: number })
-  | (Common & { readonly kind: "box"; readonly at: Point; readonly width: number; readonly height: number; readonly round?: number })
-  | (Common & { readonly kind: "text"; readonly at: Point; readonly text: string | readonly Run[]; readonly anchor?: Anchor; readonly turned?: number });
+  | (Common & {
+      readonly kind: "box";
+      readonly at: Point;
+      readonly width: number;
+      readonly height: number;
+      readonly round?: number;
+    })
+  | (Common & {
+      readonly kind: "text";
+      readonly at: Point;
+      readonly text: string | readonly Run[];
+      readonly anchor?: Anchor;
+      readonly turned?: number;
+    });
 export type Anchor = "start" | "middle" | "end";
 /** A part of a line of text with its own class. */
 export interface Run {
@@ -52,11 +64,37 @@ export interface Drawing {
 
 type More<K extends Shape["kind"]> = Omit<Extract<Shape, { kind: K }>, "kind">;
 type Extra = Pick<Common, "class" | "data" | "fill">;
-export const group = (shapes: readonly Shape[], more: Omit<More<"group">, "shapes"> = {}): Shape => ({ kind: "group", shapes, ...more });
-export const path = (d: readonly Segment[], cls: string, more: Extra = {}): Shape => ({ kind: "path", d, class: cls, ...more });
-export const circle = (at: Point, r: number, cls: string, more: Extra = {}): Shape => ({ kind: "circle", at, r, class: cls, ...more });
-export const box = (at: Point, width: number, height: number, cls: string, more: Extra & { round?: number } = {}): Shape => ({ kind: "box", at, width, height, class: cls, ...more });
-export const text = (at: Point, words: string | readonly Run[], cls: string, more: Omit<More<"text">, "at" | "text" | "class"> = {}): Shape => ({
+export const group = (shapes: readonly Shape[], more: Omit<More<"group">, "shapes"> = {}): Shape => ({
+  kind: "group",
+  shapes,
+  ...more,
+});
+export const path = (d: readonly Segment[], cls: string, more: Extra = {}): Shape => ({
+  kind: "path",
+  d,
+  class: cls,
+  ...more,
+});
+export const circle = (at: Point, r: number, cls: string, more: Extra = {}): Shape => ({
+  kind: "circle",
+  at,
+  r,
+  class: cls,
+  ...more,
+});
+export const box = (
+  at: Point,
+  width: number,
+  height: number,
+  cls: string,
+  more: Extra & { round?: number } = {},
+): Shape => ({ kind: "box", at, width, height, class: cls, ...more });
+export const text = (
+  at: Point,
+  words: string | readonly Run[],
+  cls: string,
+  more: Omit<More<"text">, "at" | "text" | "class"> = {},
+): Shape => ({
   kind: "text",
   at,
   text: words,
@@ -68,7 +106,8 @@ export function strokes(points: readonly Point[], closed = false): Segment[] {
   const d = points.map(([x, y], i): Segment => [i === 0 ? "M" : "L", x, y]);
   return closed ? [...d, ["Z"]] : d;
 }
-export const line = (from: Point, to: Point, cls: string, more: Extra = {}): Shape => path(strokes([from, to]), cls, more);
+export const line = (from: Point, to: Point, cls: string, more: Extra = {}): Shape =>
+  path(strokes([from, to]), cls, more);
 
 /** A bug of ours: a drawing was asked to show something that is no number. */
 export class DrawingBug extends Error {
@@ -82,11 +121,16 @@ export function fixed(v: number): string {
   return `${rounded === 0 ? 0 : rounded}`;
 }
 
-const entities: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
+const entities: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
 /** Text for SVG and HTML: markup escaped, control characters (which XML refuses) left out. */
 export const escaped = (raw: string): string =>
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what must go
-  raw.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "").replace(/[&<>"']/g, (ch) => entities[ch]!);
+  raw.replace(/(?![\t\n\r])\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, "").replace(/[&<>"']/g, (ch) => entities[ch]!);
 
 export interface SvgOptions {
   /** Begins every id in this drawing; two drawings of one page need two. */
@@ -97,7 +141,8 @@ export interface SvgOptions {
 
 /** The drawing as SVG text. Same drawing and prefix, same bytes. */
 export function toSvg(drawing: Drawing, { prefix, style }: SvgOptions): string {
-  if (!/^[A-Za-z][\w-]*$/.test(prefix)) throw new RangeError(`"${prefix}" can't begin an id: use letters, digits, "-" and "_"`);
+  if (!/^[A-Za-z][\w-]*$/.test(prefix))
+    throw new RangeError(`"${prefix}" can't begin an id: use letters, digits, "-" and "_"`);
   const writer = new Writer(prefix);
   const body = drawing.shapes.map((s) => writer.shape(s)).join("");
   const size = `${fixed(drawing.width)} ${fixed(drawing.height)}`;
@@ -131,7 +176,9 @@ class Writer {
     switch (s.kind) {
       case "group": {
         const clip = s.clip ? ` clip-path="url(#${this.clip(s.clip)})"` : "";
-        const turn = s.turn ? ` transform="rotate(${fixed(s.turn.degrees)} ${fixed(s.turn.about[0])} ${fixed(s.turn.about[1])})"` : "";
+        const turn = s.turn
+          ? ` transform="rotate(${fixed(s.turn.degrees)} ${fixed(s.turn.about[0])} ${fixed(s.turn.about[1])})"`
+          : "";
         return `<g${common}${clip}${turn}>${s.shapes.map((inner) => this.shape(inner)).join("")}</g>`;
       }
       case "path":
@@ -147,7 +194,13 @@ class Writer {
         const anchor = s.anchor && s.anchor !== "start" ? ` text-anchor="${s.anchor}"` : "";
         const turn = s.turned ? ` transform="rotate(${fixed(s.turned)} ${x} ${y})"` : "";
         const words =
-          typeof s.text === "string" ? escaped(s.text) : s.text.map((run) => (run.class ? `<tspan class="${run.class}">${escaped(run.text)}</tspan>` : escaped(run.text))).join("");
+          typeof s.text === "string"
+            ? escaped(s.text)
+            : s.text
+                .map((run) =>
+                  run.class ? `<tspan class="${run.class}">${escaped(run.text)}</tspan>` : escaped(run.text),
+                )
+                .join("");
         return `<text${common} x="${x}" y="${y}"${anchor}${turn}>${words}</text>`;
       }
     }
@@ -185,7 +238,13 @@ function pathText(d: readonly Segment[]): string {
         case "A":
           return `A${fixed(seg[3])} ${fixed(seg[3])} 0 ${seg[4] ? 1 : 0} ${seg[5] ? 1 : 0} ${fixed(seg[1])} ${fixed(seg[2])}`;
         default:
-          return seg[0] + seg.slice(1).map((v) => fixed(v as number)).join(" ");
+          return (
+            seg[0] +
+            seg
+              .slice(1)
+              .map((v) => fixed(v as number))
+              .join(" ")
+          );
       }
     })
     .join("");

@@ -1,12 +1,18 @@
-import type { Pose } from "@tapeworthy/core";
 import { barCentre, edgeCentre, type FilmStroke, filmStrokes } from "./film-line.ts";
 import { between, off, poseOn } from "./route-line.ts";
-import { box, circle, group, line, path, type Point, type Segment, type Shape, strokes } from "./scene.ts";
+import { box, circle, group, line, type Point, path, type Segment, type Shape, strokes } from "./scene.ts";
 import type { Body, Outline, UnitShape } from "./unit-shape.ts";
 import { length, onPaper, type View } from "./view.ts";
 
 /** A stroke that follows the route at a height off the underside. Bends stay arcs. */
-export function alongRoute(shape: UnitShape, view: View, s0: number, s1: number, height: number, begin = true): Segment[] {
+export function alongRoute(
+  shape: UnitShape,
+  view: View,
+  s0: number,
+  s1: number,
+  height: number,
+  begin = true,
+): Segment[] {
   const d: Segment[] = [];
   const pieces = between(shape.route, s0, s1);
   const first = pieces[0]?.from ?? poseOn(shape.route, s0);
@@ -50,7 +56,8 @@ export function pocketPlaces(shape: UnitShape): number[] {
   const pitch = shape.letters.P1;
   const pick = pickPlace(shape);
   const out: number[] = [];
-  for (let n = Math.ceil((start.s + half - pick) / pitch); pick + n * pitch <= end.s - half; n++) out.push(pick + n * pitch);
+  for (let n = Math.ceil((start.s + half - pick) / pitch); pick + n * pitch <= end.s - half; n++)
+    out.push(pick + n * pitch);
   return out;
 }
 
@@ -76,13 +83,45 @@ export function tapeShapes(shape: UnitShape, view: View): Shape[] {
     const data = { pocket: `${Math.round((s - pick) / letters.P1)}` };
     const outer = half + letters.wall;
     if (shape.kind === "embossed") {
-      shapes.push(path(strokes([corner(-outer, under), corner(-outer, under - drop), corner(outer, under - drop), corner(outer, under)]), "carrier", { data }));
-      shapes.push(path(strokes([corner(-half, top), corner(-half, top - letters.K0), corner(half, top - letters.K0), corner(half, top)], true), "of-cavity"));
+      shapes.push(
+        path(
+          strokes([
+            corner(-outer, under),
+            corner(-outer, under - drop),
+            corner(outer, under - drop),
+            corner(outer, under),
+          ]),
+          "carrier",
+          { data },
+        ),
+      );
+      shapes.push(
+        path(
+          strokes(
+            [corner(-half, top), corner(-half, top - letters.K0), corner(half, top - letters.K0), corner(half, top)],
+            true,
+          ),
+          "of-cavity",
+        ),
+      );
     }
     if (s <= pick + 1e-9) {
       const floor = shape.kind === "embossed" ? top - letters.K0 : under;
       const [side, room] = [half * 0.87, Math.min(letters.K0, top - floor)];
-      shapes.push(path(strokes([corner(-side, floor), corner(-side, floor + room * 0.78), corner(side, floor + room * 0.78), corner(side, floor)], true), "of-part"));
+      shapes.push(
+        path(
+          strokes(
+            [
+              corner(-side, floor),
+              corner(-side, floor + room * 0.78),
+              corner(side, floor + room * 0.78),
+              corner(side, floor),
+            ],
+            true,
+          ),
+          "of-part",
+        ),
+      );
     }
   }
   // Behind the cut the carrier's far edge closes the view; the cut itself leaves the pockets open.
@@ -113,7 +152,10 @@ export function wheelShapes(shape: UnitShape, view: View): Shape[] {
   const wheel = shape.sprocket;
   if (!wheel) return [];
   const centre = onPaper(view, wheel.axis);
-  const at = (r: number, a: number): Point => [centre[0] + length(view, r) * Math.cos(a), centre[1] - length(view, r) * Math.sin(a)];
+  const at = (r: number, a: number): Point => [
+    centre[0] + length(view, r) * Math.cos(a),
+    centre[1] - length(view, r) * Math.sin(a),
+  ];
   const slope = Math.tan(wheel.flank);
   const half = (r: number): number => Math.max(wheel.along * 0.08, wheel.along / 2 - (r - wheel.pitch) * slope) / r;
   const d: Segment[] = [];
@@ -122,7 +164,11 @@ export function wheelShapes(shape: UnitShape, view: View): Shape[] {
     const a = wheel.phase - (i * 2 * Math.PI) / wheel.teeth;
     const rise = at(wheel.body, a + half(wheel.body));
     d.push(i === 0 ? ["M", ...rise] : ["A", ...rise, root, false, true]);
-    d.push(["L", ...at(wheel.tip, a + half(wheel.tip))], ["L", ...at(wheel.tip, a - half(wheel.tip))], ["L", ...at(wheel.body, a - half(wheel.body))]);
+    d.push(
+      ["L", ...at(wheel.tip, a + half(wheel.tip))],
+      ["L", ...at(wheel.tip, a - half(wheel.tip))],
+      ["L", ...at(wheel.body, a - half(wheel.body))],
+    );
   }
   const first = at(wheel.body, wheel.phase + half(wheel.body));
   d.push(["A", ...first, root, false, true], ["Z"]);
@@ -144,7 +190,11 @@ export function holeShapes(shape: UnitShape, view: View): Shape[] {
   for (let n = -2; n <= 2; n++) {
     const s = first + (Math.round((sprocket.s - first) / letters.P0) + n) * letters.P0;
     if (s - letters.D0 / 2 < route.start.s || s + letters.D0 / 2 > route.end.s) continue;
-    shapes.push(path(band(shape, view, s - letters.D0 / 2, s + letters.D0 / 2, lift, lift + letters.T), "of-paper", { data: { hole: `${n}` } }));
+    shapes.push(
+      path(band(shape, view, s - letters.D0 / 2, s + letters.D0 / 2, lift, lift + letters.T), "of-paper", {
+        data: { hole: `${n}` },
+      }),
+    );
   }
   return shapes;
 }
@@ -156,9 +206,16 @@ export function holdDownShapes(shape: UnitShape, view: View): Shape[] {
   const window = shape.opening;
   const [a, b] = window ? [window.at - window.along / 2, window.at + window.along / 2] : [0, 0];
   const data = { what: "hold-down" };
-  const run = (from: number, to: number, cls: string): Shape[] => (to - from > 1e-6 ? [path(alongRoute(shape, view, from, to, height), cls, { data })] : []);
+  const run = (from: number, to: number, cls: string): Shape[] =>
+    to - from > 1e-6 ? [path(alongRoute(shape, view, from, to, height), cls, { data })] : [];
   const parted = window && b > hold.from && a < hold.to;
-  const body = parted ? [...run(hold.from, Math.max(hold.from, a), "steel-line"), ...run(Math.max(a, hold.from), Math.min(b, hold.to), "steel-line fine"), ...run(Math.min(b, hold.to), hold.to, "steel-line")] : run(hold.from, hold.to, "steel-line");
+  const body = parted
+    ? [
+        ...run(hold.from, Math.max(hold.from, a), "steel-line"),
+        ...run(Math.max(a, hold.from), Math.min(b, hold.to), "steel-line fine"),
+        ...run(Math.min(b, hold.to), hold.to, "steel-line"),
+      ]
+    : run(hold.from, hold.to, "steel-line");
   if (hold.kind !== "leaf") return body;
   // A leaf turns up a little behind its nose; its clamp is drawn where the file says where it is.
   const nose = poseOn(shape.route, hold.to);
@@ -166,7 +223,9 @@ export function holdDownShapes(shape: UnitShape, view: View): Shape[] {
   const end = onPaper(view, off(nose, height));
   const clamp = onPaper(view, off(poseOn(shape.route, hold.from), height));
   const [w, h] = [Math.max(9, length(view, 3.2e-3)), Math.max(7, length(view, 2.4e-3))];
-  const clamped = hold.placed ? [box([clamp[0] - w / 2, clamp[1] - h - 1], w, h, "outline", { fill: "counterhatch" })] : [];
+  const clamped = hold.placed
+    ? [box([clamp[0] - w / 2, clamp[1] - h - 1], w, h, "outline", { fill: "counterhatch" })]
+    : [];
   return [...body, line(end, tip, "steel-line"), ...clamped];
 }
 
@@ -192,10 +251,17 @@ export function filmPathOnPaper(view: View, list: readonly FilmStroke[]): Segmen
 export function faceOf(shape: UnitShape, i: number): readonly (readonly [x: number, z: number])[] {
   const span = shape.led!.spans[i]!;
   const half = shape.film.width / 2;
-  const edge = (end: 0 | 1, side: 1 | -1): readonly [number, number] => [span.ends[end][0] + side * half * span.fans[end][0], span.ends[end][2] + side * half * span.fans[end][2]];
+  const edge = (end: 0 | 1, side: 1 | -1): readonly [number, number] => [
+    span.ends[end][0] + side * half * span.fans[end][0],
+    span.ends[end][2] + side * half * span.fans[end][2],
+  ];
   return [edge(0, 1), edge(1, 1), edge(1, -1), edge(0, -1)];
 }
-const spread = (corners: readonly (readonly [number, number])[]): number => Math.max(Math.hypot(corners[0]![0] - corners[3]![0], corners[0]![1] - corners[3]![1]), Math.hypot(corners[1]![0] - corners[2]![0], corners[1]![1] - corners[2]![1]));
+const spread = (corners: readonly (readonly [number, number])[]): number =>
+  Math.max(
+    Math.hypot(corners[0]![0] - corners[3]![0], corners[0]![1] - corners[3]![1]),
+    Math.hypot(corners[1]![0] - corners[2]![0], corners[1]![1] - corners[2]![1]),
+  );
 
 /** The film on the tape, its folds, spans and what it passes. */
 export function filmShapes(shape: UnitShape, view: View): Shape[] {
@@ -204,15 +270,21 @@ export function filmShapes(shape: UnitShape, view: View): Shape[] {
   const top = lift + letters.T;
   const shapes: Shape[] = [];
   const until = shape.led ? Math.min(peel ?? route.end.s, route.end.s) : (peel ?? route.end.s);
-  shapes.push(path(alongRoute(shape, view, route.start.s, until, top), "film-line", { data: { what: "film on the tape" } }));
-  if (shape.kind === "punched") shapes.push(path(alongRoute(shape, view, route.start.s, route.end.s, lift), "film-edge"));
+  shapes.push(
+    path(alongRoute(shape, view, route.start.s, until, top), "film-line", { data: { what: "film on the tape" } }),
+  );
+  if (shape.kind === "punched")
+    shapes.push(path(alongRoute(shape, view, route.start.s, route.end.s, lift), "film-edge"));
   const led = shape.led;
   if (!led) return shapes;
   for (let i = 0; i < led.spans.length; i++) {
     const corners = faceOf(shape, i);
     if (length(view, spread(corners)) < 1) continue;
     const [a, b, c, d] = corners.map((p) => onPaper(view, p));
-    shapes.push(path(strokes([a!, b!, c!, d!], true), "film-face"), path([...strokes([a!, b!]), ...strokes([d!, c!])], "film-edge", { data: { span: `${i + 1}` } }));
+    shapes.push(
+      path(strokes([a!, b!, c!, d!], true), "film-face"),
+      path([...strokes([a!, b!]), ...strokes([d!, c!])], "film-edge", { data: { span: `${i + 1}` } }),
+    );
   }
   const laid = filmStrokes(led, shape.nip);
   shapes.push(path(filmPathOnPaper(view, laid), "film-line", { data: { what: "film" } }));
@@ -221,7 +293,15 @@ export function filmShapes(shape: UnitShape, view: View): Shape[] {
     const from = onPaper(view, [last.through[0], last.through[2]]);
     const before = led.spans.at(-1)!.ends[0];
     const way = before[0] < last.through[0] ? 1 : -1;
-    shapes.push(path([["M", ...from], ["L", from[0] + way * 14, from[1]]], "film-line far"));
+    shapes.push(
+      path(
+        [
+          ["M", ...from],
+          ["L", from[0] + way * 14, from[1]],
+        ],
+        "film-line far",
+      ),
+    );
   }
   return shapes;
 }
@@ -237,7 +317,12 @@ export function guideShapes(shape: UnitShape, view: View): Shape[] {
     const r = length(view, g.radius);
     if (Math.abs(g.along[1]) > 0.999) {
       const centre = onPaper(view, barCentre(led, i));
-      shapes.push(circle(centre, r, g.rolls ? "outline of-paper" : "outline", { data, ...(g.rolls ? {} : { fill: "counterhatch" as const }) }));
+      shapes.push(
+        circle(centre, r, g.rolls ? "outline of-paper" : "outline", {
+          data,
+          ...(g.rolls ? {} : { fill: "counterhatch" as const }),
+        }),
+      );
       return;
     }
     // Its line seen from the side: as long as the film lies on it and a little more.
@@ -246,10 +331,25 @@ export function guideShapes(shape: UnitShape, view: View): Shape[] {
     const [ux, uz] = [g.along[0], g.along[2]];
     const seen = Math.hypot(ux, uz);
     const [dx, dz] = seen > 1e-9 ? [ux / seen, uz / seen] : [1, 0];
-    const end = (side: 1 | -1): Point => onPaper(view, [g.through[0] + side * half * ux, g.through[2] + side * half * uz]);
+    const end = (side: 1 | -1): Point =>
+      onPaper(view, [g.through[0] + side * half * ux, g.through[2] + side * half * uz]);
     const [p, q] = [end(1), end(-1)];
     const [nx, ny] = [dz * r, dx * r];
-    shapes.push(path(strokes([[p[0] - nx, p[1] - ny], [p[0] + nx, p[1] + ny], [q[0] + nx, q[1] + ny], [q[0] - nx, q[1] - ny]], true), "outline of-paper", { data }));
+    shapes.push(
+      path(
+        strokes(
+          [
+            [p[0] - nx, p[1] - ny],
+            [p[0] + nx, p[1] + ny],
+            [q[0] + nx, q[1] + ny],
+            [q[0] - nx, q[1] - ny],
+          ],
+          true,
+        ),
+        "outline of-paper",
+        { data },
+      ),
+    );
     shapes.push(line([p[0] + dx * 5, p[1] - dz * 5], [q[0] - dx * 5, q[1] + dz * 5], "axis"));
   });
   return shapes;
@@ -269,8 +369,21 @@ function edgeShapes(shape: UnitShape, view: View): Shape[] {
     const out = led.heading + fold;
     const low: readonly [number, number] = [c[0] + r * Math.sin(led.heading), c[1] - r * Math.cos(led.heading)];
     const high: readonly [number, number] = [c[0] + r * Math.sin(out), c[1] - r * Math.cos(out)];
-    const far = (p: readonly [number, number], a: number): Point => onPaper(view, [p[0] + reach * Math.cos(a), p[1] + reach * Math.sin(a)]);
-    shapes.push(path([["M", ...onPaper(view, low)], ["A", ...onPaper(view, high), length(view, r), fold > Math.PI, false], ["L", ...far(high, out)], ["L", ...far(low, back)], ["Z"]], "of-steel", { data: { guide: "peel line" } }));
+    const far = (p: readonly [number, number], a: number): Point =>
+      onPaper(view, [p[0] + reach * Math.cos(a), p[1] + reach * Math.sin(a)]);
+    shapes.push(
+      path(
+        [
+          ["M", ...onPaper(view, low)],
+          ["A", ...onPaper(view, high), length(view, r), fold > Math.PI, false],
+          ["L", ...far(high, out)],
+          ["L", ...far(low, back)],
+          ["Z"],
+        ],
+        "of-steel",
+        { data: { guide: "peel line" } },
+      ),
+    );
     return shapes;
   }
   return [circle(onPaper(view, c), length(view, r), "of-steel", { data: { guide: "peel line" } })];
@@ -291,23 +404,35 @@ export function nipShapes(shape: UnitShape, view: View): Shape[] {
     shapes.push(circle(centre, px, "outline of-paper", { data: { what: side < 0 ? "lower roller" : "upper roller" } }));
     if (isRubber(face)) shapes.push(circle(centre, px, "outline", { fill: "rubber" }));
     shapes.push(circle(centre, Math.max(2.5, px * 0.27), "outline of-paper"));
-    shapes.push(line([centre[0] - px - 5, centre[1]], [centre[0] + px + 5, centre[1]], "axis"), line([centre[0], centre[1] - px - 5], [centre[0], centre[1] + px + 5], "axis"));
+    shapes.push(
+      line([centre[0] - px - 5, centre[1]], [centre[0] + px + 5, centre[1]], "axis"),
+      line([centre[0], centre[1] - px - 5], [centre[0], centre[1] + px + 5], "axis"),
+    );
   }
   return shapes;
 }
-export const isRubber = (face: string | undefined): boolean => /^(NBR|EPDM|NR|CR|PU|TPU|FKM|silicone|rubber|polyurethane)$/i.test(face ?? "");
+export const isRubber = (face: string | undefined): boolean =>
+  /^(NBR|EPDM|NR|CR|PU|TPU|FKM|silicone|rubber|polyurethane)$/i.test(face ?? "");
 
 /** How a body lies to the plane of the cut, which runs through the middle of the pockets. */
 export type Lie = "cut" | "behind" | "before";
-export const lieOf = (shape: UnitShape, body: Body): Lie => (body.y[1] < shape.middle ? "before" : body.y[0] > shape.middle ? "behind" : "cut");
+export const lieOf = (shape: UnitShape, body: Body): Lie =>
+  body.y[1] < shape.middle ? "before" : body.y[0] > shape.middle ? "behind" : "cut";
 
 export function outlinePath(view: View, outline: Outline): Segment[] {
   if (outline.kind === "box") {
     const [x0, z0] = outline.from;
     const [x1, z1] = outline.to;
-    return strokes([onPaper(view, [x0, z0]), onPaper(view, [x1, z0]), onPaper(view, [x1, z1]), onPaper(view, [x0, z1])], true);
+    return strokes(
+      [onPaper(view, [x0, z0]), onPaper(view, [x1, z0]), onPaper(view, [x1, z1]), onPaper(view, [x0, z1])],
+      true,
+    );
   }
-  if (outline.kind === "polygon") return strokes(outline.corners.map((c) => onPaper(view, c)), true);
+  if (outline.kind === "polygon")
+    return strokes(
+      outline.corners.map((c) => onPaper(view, c)),
+      true,
+    );
   const [cx, cy] = onPaper(view, outline.at);
   const r = length(view, outline.r);
   return [["M", cx - r, cy], ["A", cx + r, cy, r, false, true], ["A", cx - r, cy, r, false, true], ["Z"]];
@@ -316,27 +441,35 @@ export function outlinePath(view: View, outline: Outline): Segment[] {
 export function isDrawnElsewhere(shape: UnitShape, body: Body): boolean {
   const { outline } = body;
   if (outline.kind !== "circle") return false;
-  const near = (p: readonly [number, number]): boolean => Math.hypot(outline.at[0] - p[0], outline.at[1] - p[1]) < 0.3e-3;
+  const near = (p: readonly [number, number]): boolean =>
+    Math.hypot(outline.at[0] - p[0], outline.at[1] - p[1]) < 0.3e-3;
   if (shape.sprocket && near(shape.sprocket.axis)) return true;
   const { nip } = shape;
-  return nip !== undefined && (near([nip.axis[0], nip.axis[1] - nip.lower]) || near([nip.axis[0], nip.axis[1] + nip.upper]));
+  return (
+    nip !== undefined && (near([nip.axis[0], nip.axis[1] - nip.lower]) || near([nip.axis[0], nip.axis[1] + nip.upper]))
+  );
 }
 export function bodyShapes(shape: UnitShape, view: View, lie: Lie): Shape[] {
-  return shape.bodies.filter((b) => lieOf(shape, b) === lie && !isDrawnElsewhere(shape, b)).map((b) => {
-    const d = outlinePath(view, b.outline);
-    const board = b.part === "board" || /board/i.test(b.name);
-    const data = { body: b.name };
-    if (lie === "before") return path(d, board ? "board-line phantom" : "phantom", { data });
-    if (board) return path(d, "board-line of-body", { data });
-    return path(d, lie === "cut" ? "outline of-body" : "thin of-body", { data });
-  });
+  return shape.bodies
+    .filter((b) => lieOf(shape, b) === lie && !isDrawnElsewhere(shape, b))
+    .map((b) => {
+      const d = outlinePath(view, b.outline);
+      const board = b.part === "board" || /board/i.test(b.name);
+      const data = { body: b.name };
+      if (lie === "before") return path(d, board ? "board-line phantom" : "phantom", { data });
+      if (board) return path(d, "board-line of-body", { data });
+      return path(d, lie === "cut" ? "outline of-body" : "thin of-body", { data });
+    });
 }
 /** Room that belongs to something else: its outline with a slanted rim inside. */
 export function keepOutShapes(shape: UnitShape, view: View): Shape[] {
   return shape.keepOut.map((b) => {
     const data = { body: b.name };
     const whole = outlinePath(view, b.outline);
-    return group([path([...whole, ...innerRim(view, b.outline, 7)], "", { fill: "outside" }), path(whole, "phantom", { data })]);
+    return group([
+      path([...whole, ...innerRim(view, b.outline, 7)], "", { fill: "outside" }),
+      path(whole, "phantom", { data }),
+    ]);
   });
 }
 /** The outline drawn the other way round and a rim smaller, so that only the rim is filled; a polygon is filled whole. */
@@ -345,16 +478,20 @@ function innerRim(view: View, outline: Outline, rim: number): Segment[] {
   if (outline.kind === "circle") {
     const [cx, cy] = onPaper(view, outline.at);
     const r = length(view, outline.r) - rim;
-    return r <= 0 ? [] : [["M", cx - r, cy], ["A", cx + r, cy, r, false, false], ["A", cx - r, cy, r, false, false], ["Z"]];
+    return r <= 0
+      ? []
+      : [["M", cx - r, cy], ["A", cx + r, cy, r, false, false], ["A", cx - r, cy, r, false, false], ["Z"]];
   }
   const [x0, y0] = onPaper(view, outline.from);
   const [x1, y1] = onPaper(view, outline.to);
   if (x1 - x0 <= 2 * rim || y0 - y1 <= 2 * rim) return [];
-  return strokes([[x0 + rim, y0 - rim], [x0 + rim, y1 + rim], [x1 - rim, y1 + rim], [x1 - rim, y0 - rim]], true);
+  return strokes(
+    [
+      [x0 + rim, y0 - rim],
+      [x0 + rim, y1 + rim],
+      [x1 - rim, y1 + rim],
+      [x1 - rim, y0 - rim],
+    ],
+    true,
+  );
 }
-
-/** A thing with its place in the side view, m. */
-export const poseAtMark = (shape: UnitShape, name: string): Pose | undefined => {
-  const s = mark(shape, name);
-  return s === undefined ? undefined : poseOn(shape.route, s);
-};

@@ -10,15 +10,20 @@ const put = (letters: string, widths: string): void => {
   });
 };
 put("0123456789", "603 603 603 603 603 603 603 603 603 603");
-put(" !\"#$%&'()*+,-./:;<=>?@[\\]^_|~", "203 223 321 566 596 890 629 177 258 258 400 572 226 462 224 353 223 228 572 572 572 447 937 257 353 257 480 497 243 572");
-put("ABCDEFGHIJKLMNOPQRSTUVWXYZ", "534 547 601 608 509 483 620 627 241 248 564 454 731 628 610 520 610 573 536 510 612 555 807 524 510 516");
-put("abcdefghijklmnopqrstuvwxyz", "470 510 490 514 493 349 490 528 223 222 468 222 800 528 508 510 514 343 440 370 515 472 682 456 471 441");
+put(
+  " !\"#$%&'()*+,-./:;<=>?@[\\]^_|~",
+  "203 223 321 566 596 890 629 177 258 258 400 572 226 462 224 353 223 228 572 572 572 447 937 257 353 257 480 497 243 572",
+);
+put(
+  "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
+  "534 547 601 608 509 483 620 627 241 248 564 454 731 628 610 520 610 573 536 510 612 555 807 524 510 516",
+);
+put(
+  "abcdefghijklmnopqrstuvwxyz",
+  "470 510 490 514 493 349 490 528 223 222 468 222 800 528 508 510 514 343 440 370 515 472 682 456 471 441",
+);
 put("°±²³·×Ø–—’“”…−µμ", "371 572 380 381 234 572 610 699 831 226 380 382 661 572 526 526");
 put("αβγδεηθκλνπρστφψω", "522 514 478 509 469 546 537 460 484 477 562 506 526 466 725 733 740");
-
-/** Sizes of the three classes of lettering, px; theme.ts gives the same. */
-export const sizes = { t0: 10.5, t1: 12, t2: 13.5, t3: 15.5 } as const;
-export type Size = keyof typeof sizes;
 
 export function textWidth(words: string, size: number, strong = false): number {
   let sum = 0;
@@ -26,19 +31,6 @@ export function textWidth(words: string, size: number, strong = false): number {
   return (sum * size * (strong ? 1.02 : 1)) / 1000;
 }
 
-/** Breaks words into lines of at most `room` pixels; a word longer than the room keeps a line of its own. */
-export function brokenInto(words: string, size: number, room: number): string[] {
-  const lines: string[] = [];
-  let now = "";
-  for (const word of words.split(/\s+/).filter((w) => w !== "")) {
-    const next = now === "" ? word : `${now} ${word}`;
-    if (now !== "" && textWidth(next, size) > room) {
-      lines.push(now);
-      now = word;
-    } else now = next;
-  }
-  return now === "" ? lines : [...lines, now];
-}
 /** Words cut to the room, with an ellipsis where something was cut. */
 export function cutTo(words: string, size: number, room: number, strong = false): string {
   if (textWidth(words, size, strong) <= room) return words;

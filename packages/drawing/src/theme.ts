@@ -67,14 +67,28 @@ export const darkTokens: Tokens = {
   onhand: "#0c1430",
 };
 /** Print is the light sheet on white paper, without what only a screen has. */
-export const printTokens: Tokens = { ...lightTokens, paper: "#ffffff", well: "#ffffff", raise: "#ffffff", grid: "#ffffff", handbg: "#ffffff" };
+export const printTokens: Tokens = {
+  ...lightTokens,
+  paper: "#ffffff",
+  well: "#ffffff",
+  raise: "#ffffff",
+  grid: "#ffffff",
+  handbg: "#ffffff",
+};
 /** Where the system sets the colours the forms have to do alone. */
-const forcedTokens: Tokens = Object.fromEntries(
-  Object.keys(lightTokens).map((name) => [
-    name,
-    ["paper", "well", "raise", "body", "cavity", "failbg", "askbg", "handbg", "grid"].includes(name) ? "Canvas" : name === "hand" ? "Highlight" : name === "onhand" ? "HighlightText" : "CanvasText",
-  ]),
-);
+const grounds = ["paper", "well", "raise", "body", "cavity", "failbg", "askbg", "handbg", "grid"];
+const greys = ["land", "part", "hatch", "rule", "hair"];
+const forcedOf = (name: string): string =>
+  grounds.includes(name)
+    ? "Canvas"
+    : greys.includes(name)
+      ? "GrayText"
+      : name === "hand"
+        ? "Highlight"
+        : name === "onhand"
+          ? "HighlightText"
+          : "CanvasText";
+const forcedTokens: Tokens = Object.fromEntries(Object.keys(lightTokens).map((name) => [name, forcedOf(name)]));
 
 const declared = (tokens: Tokens): string =>
   Object.entries(tokens)
@@ -86,7 +100,10 @@ export function fontFaces(base: string): string {
   const face = (weight: number, file: string, range = "") =>
     `@font-face{font-family:"Sofia Sans Semi Condensed";font-weight:${weight};font-display:swap;src:url(${JSON.stringify(`${base}sofia-sc-${file}.woff2`)}) format("woff2")${range}}`;
   const greek = ";unicode-range:U+0370-03FF";
-  return [...[400, 500, 600, 700].map((w) => face(w, `latin-${w}`)), ...[400, 600].map((w) => face(w, `greek-${w}`, greek))].join("\n");
+  return [
+    ...[400, 500, 600, 700].map((w) => face(w, `latin-${w}`)),
+    ...[400, 600].map((w) => face(w, `greek-${w}`, greek)),
+  ].join("\n");
 }
 
 const tokens = `:root,[data-theme=light]{color-scheme:light;${declared(lightTokens)};
@@ -133,11 +150,33 @@ const strokes = `svg.tw{fill:none;stroke:none;font-family:var(--face);font-varia
 .tw .seal-line{stroke:var(--seal);stroke-width:.9;stroke-dasharray:3 2}`;
 
 const fills = [
-  ...["paper", "well", "body", "ink", "ink2", "ink3", "rule", "land", "cavity", "part", "film", "seal", "steel", "pass", "fail", "failbg", "ask", "askbg", "hand", "handbg", "grid", "hair"].map((name) => `.tw .of-${name}{fill:var(--${name})}`),
+  ...[
+    "paper",
+    "well",
+    "body",
+    "ink",
+    "ink2",
+    "ink3",
+    "rule",
+    "land",
+    "cavity",
+    "part",
+    "film",
+    "seal",
+    "steel",
+    "pass",
+    "fail",
+    "failbg",
+    "ask",
+    "askbg",
+    "hand",
+    "handbg",
+    "grid",
+    "hair",
+  ].map((name) => `.tw .of-${name}{fill:var(--${name})}`),
   ".tw .veil{fill:var(--paper);fill-opacity:.86}",
   ".tw .ask-veil{fill:var(--ask);fill-opacity:.1}",
   ".tw .hand-veil{fill:var(--hand);fill-opacity:.12}",
-  ".tw .ink-veil{fill:var(--ink);fill-opacity:.08}",
   ".tw .clear{fill:transparent}",
 ].join("\n");
 
@@ -150,11 +189,10 @@ const lettering = `.tw text{fill:var(--ink2);font-size:var(--t0)}
 .tw .is-fail{fill:var(--fail);font-weight:700}
 .tw .is-ask{fill:var(--ask);font-weight:600}
 .tw .is-hand{fill:var(--hand);font-weight:700}
+@media (forced-colors:active){.tw .is-hand{fill:CanvasText;text-decoration:underline}}
 .tw .is-board{fill:var(--board)}
 .tw .is-seal{fill:var(--seal)}
-.tw .is-film{fill:var(--film)}
 .tw .onhand{fill:var(--onhand);font-weight:600}
-.tw .onink{fill:var(--paper);font-weight:600}
 .tw .dim{stroke:var(--ink3);stroke-width:.75}
 .tw .dim.fails{stroke:var(--fail)}
 .tw .arrow{fill:var(--ink2)}
@@ -205,6 +243,7 @@ const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-
 .tw-panel svg.inline{display:inline-block;vertical-align:-2px;flex:none}
 .tw-equation{margin:2px 0 0;font-size:var(--t3);line-height:1.5}
 .tw-equation math{font-family:var(--face);font-size:1.06em}
+.tw-equation mo[stretchy]{font-family:math,var(--face)}
 .tw-equation mi{text-transform:none;font-style:italic}.tw-equation mi[mathvariant=normal]{font-style:normal}
 .tw-equation summary.stands{display:list-item;margin-left:14px;cursor:pointer}
 .tw-equation .governing{font-size:var(--t2)}

@@ -19,13 +19,20 @@ describe.each(pairs)("%s with %s", (unit, tape) => {
   });
   test("the tape's letters are those the checks use", () => {
     const letters = Object.entries(scene.tape.letters).filter(([name]) => name in shape.letters);
-    const run = new Realiser(scene, letters.map(([, q]) => q)).run(asWritten);
+    const run = new Realiser(
+      scene,
+      letters.map(([, q]) => q),
+    ).run(asWritten);
     for (const [name, q] of letters) expect(shape.letters[name as "W"]).toBe(run.number(q));
   });
   test("the film's spans end where filmPath ends them, with its twist and fold", () => {
     const led = shape.led!;
     const guides = led.guides.slice(0, guidesToNip(scene.unit)!.length);
-    const path = filmPath(led.peel, guides.map((g) => ({ through: g.through, along: g.along, rolls: g.rolls })), led.heading);
+    const path = filmPath(
+      led.peel,
+      guides.map((g) => ({ through: g.through, along: g.along, rolls: g.rolls })),
+      led.heading,
+    );
     expect(led.peelAngle).toBeCloseTo(path.peelAngle, 12);
     expect(led.spans.map((s) => s.twist)).toEqual(path.spans.map((s) => expect.closeTo(s.twist, 12)));
     led.spans.forEach((span, i) => {
@@ -60,7 +67,11 @@ test("a drawn number keeps its address and its limits", () => {
 });
 test("from peel to pick stands the number of the file, with its tolerance", () => {
   const [step] = shapeOf("plover", "so8-12").steps;
-  expect(step).toMatchObject({ from: "peel", to: "pick", measure: { value: expect.closeTo(9e-3, 12), limits: [expect.closeTo(-0.2e-3, 12), expect.closeTo(0.2e-3, 12)] } });
+  expect(step).toMatchObject({
+    from: "peel",
+    to: "pick",
+    measure: { value: expect.closeTo(9e-3, 12), limits: [expect.closeTo(-0.2e-3, 12), expect.closeTo(0.2e-3, 12)] },
+  });
 });
 
 describe("the tape stands off the drawn route", () => {
@@ -84,8 +95,13 @@ describe("the tape stands off the drawn route", () => {
 test("a number that is no number is named, not drawn", () => {
   const scene = sceneOf("plover", "so8-12");
   const place = scene.unit.tape.place;
-  const broken = tabled("plover/tape.place.x", "x", "sqrt(0 - 1) * 1 mm", [1, 0, 0, 0, 0], { cite: "invented", how: "judgement" });
-  expect(() => unitShape({ ...scene, unit: { ...scene.unit, tape: { ...scene.unit.tape, place: { ...place, x: broken } } } })).toThrow(/tape\.place.*is no finite number/);
+  const broken = tabled("plover/tape.place.x", "x", "sqrt(0 - 1) * 1 mm", [1, 0, 0, 0, 0], {
+    cite: "invented",
+    how: "judgement",
+  });
+  expect(() =>
+    unitShape({ ...scene, unit: { ...scene.unit, tape: { ...scene.unit.tape, place: { ...place, x: broken } } } }),
+  ).toThrow(/tape\.place.*is no finite number/);
 });
 test("guides at one place leave the film undrawn, with the reason", () => {
   const scene = sceneOf("plover", "so8-12");
@@ -99,7 +115,14 @@ test("a unit without members that a drawing shows has none of them", () => {
   const scene = sceneOf("plover", "so8-12");
   const { film, sprocket: _s, nip: _n, bodies: _b, "hold-down": _h, "keep out": _k, ...rest } = scene.unit;
   const shape = unitShape({ ...scene, unit: { ...rest, film: { opens: "one seal" } } });
-  expect([shape.sprocket, shape.nip, shape.led, shape.holdDown, shape.bodies.length, shape.keepOut.length]).toEqual([undefined, undefined, undefined, undefined, 0, 0]);
+  expect([shape.sprocket, shape.nip, shape.led, shape.holdDown, shape.bodies.length, shape.keepOut.length]).toEqual([
+    undefined,
+    undefined,
+    undefined,
+    undefined,
+    0,
+    0,
+  ]);
   expect(film.opens).toBe("whole width");
 });
 test("the example names every width both units are cut for", () => {

@@ -23,7 +23,11 @@ export interface Measure {
   readonly limits?: readonly [below: number, above: number];
 }
 export type Outline =
-  | { readonly kind: "box"; readonly from: readonly [x: number, z: number]; readonly to: readonly [x: number, z: number] }
+  | {
+      readonly kind: "box";
+      readonly from: readonly [x: number, z: number];
+      readonly to: readonly [x: number, z: number];
+    }
   | { readonly kind: "circle"; readonly at: readonly [x: number, z: number]; readonly r: number }
   | { readonly kind: "polygon"; readonly corners: readonly (readonly [x: number, z: number])[] };
 export interface Body {
@@ -94,7 +98,16 @@ export interface UnitShape {
     readonly pocket: { readonly middle: number; readonly width: number } | undefined;
   };
   readonly opening: { readonly along: number; readonly across: number; readonly at: number } | undefined;
-  readonly holdDown: { readonly kind: string; readonly from: number; readonly to: number; readonly height: number; readonly thickness: number; readonly placed: boolean } | undefined;
+  readonly holdDown:
+    | {
+        readonly kind: string;
+        readonly from: number;
+        readonly to: number;
+        readonly height: number;
+        readonly thickness: number;
+        readonly placed: boolean;
+      }
+    | undefined;
   readonly sprocket:
     | {
         readonly teeth: number;
@@ -142,14 +155,22 @@ export function unitShape(scene: Scene): UnitShape {
   const number = realised(scene, wanted);
   const measure = (q: Quantity): Measure => measureOf(q, number(q));
 
-  const letters = Object.fromEntries(tapeLetters.map((l) => [l, number(tape.letters[l])])) as Record<TapeLetter, number>;
+  const letters = Object.fromEntries(tapeLetters.map((l) => [l, number(tape.letters[l])])) as Record<
+    TapeLetter,
+    number
+  >;
   const drop = tape.kind === "embossed" ? letters.K0 + letters.wall - letters.T : 0;
   const { route, marks, steps } = laidRoute(scene, number);
   const { section } = unit.tape;
   const depth = number(section.groove.depth);
   const builtT = unit.letters.T;
   const rests = unit.tape["rests on"];
-  const lift = rests === "cover side" && builtT ? number(builtT) - letters.T : rests === "floors" && tape.kind === "embossed" ? drop - depth : 0;
+  const lift =
+    rests === "cover side" && builtT
+      ? number(builtT) - letters.T
+      : rests === "floors" && tape.kind === "embossed"
+        ? drop - depth
+        : 0;
   const middle = number(unit.letters.E1!) + number(unit.letters.F!);
   const pick = marks.find((m) => m.name === "pick")?.s ?? poseOn(route, number(unit.tape.place.x)).s;
   const sprocket = sprocketShape(scene, number, route, letters, pick);
@@ -180,7 +201,9 @@ export function unitShape(scene: Scene): UnitShape {
       lipGap: measure(section.lips.gap),
       pocket: unit.letters.B1 ? { middle, width: number(unit.letters.B1) } : undefined,
     },
-    opening: window ? { along: number(window.x), across: number(window.y), at: window.at ? number(window.at) : pick } : undefined,
+    opening: window
+      ? { along: number(window.x), across: number(window.y), at: window.at ? number(window.at) : pick }
+      : undefined,
     holdDown: holdDownShape(scene, number, letters, marks.find((m) => m.name === "peel")?.s, pick, sprocket?.s),
     sprocket,
     led,
@@ -228,7 +251,10 @@ function realised(scene: Scene, wanted: readonly Quantity[]): Numbers {
   const run = new Realiser(scene, wanted).run(asWritten);
   return (q) => {
     const v = run.number(q);
-    if (!Number.isFinite(v)) throw new RangeError(`${q.kind === "given" ? q.address : q.title} is no finite number, so the unit can't be drawn`);
+    if (!Number.isFinite(v))
+      throw new RangeError(
+        `${q.kind === "given" ? q.address : q.title} is no finite number, so the unit can't be drawn`,
+      );
     return v;
   };
 }
@@ -236,12 +262,19 @@ function realised(scene: Scene, wanted: readonly Quantity[]): Numbers {
 function measureOf(q: Quantity, value: number): Measure {
   if (q.kind === "model") return { value };
   const limits = q.scatters.find((s) => s.law === "uniform");
-  return { value, address: q.address, ...(limits?.law === "uniform" ? { limits: [limits.from, limits.to] as const } : {}) };
+  return {
+    value,
+    address: q.address,
+    ...(limits?.law === "uniform" ? { limits: [limits.from, limits.to] as const } : {}),
+  };
 }
 
 function laidRoute({ unit }: Scene, number: Numbers) {
   const { route: data, place } = unit.tape;
-  const placed = Math.max(0, data.findIndex((p) => p.mark === place.mark));
+  const placed = Math.max(
+    0,
+    data.findIndex((p) => p.mark === place.mark),
+  );
   const pieceOf = (p: (typeof data)[number]): Piece[] =>
     p.arc ? [{ radius: number(p.arc.radius), turn: number(p.arc.turn) }] : p.line ? [{ line: number(p.line) }] : [];
   const x = number(place.x);
@@ -257,14 +290,25 @@ function laidRoute({ unit }: Scene, number: Numbers) {
     if (p.arc) since.push(p.arc.radius, p.arc.turn);
     if (p.mark === undefined) continue;
     const last = marks.at(-1);
-    if (last) steps.push({ from: last.name, to: p.mark, measure: since.length === 1 ? measureOf(since[0]!, s - last.s) : { value: s - last.s } });
+    if (last)
+      steps.push({
+        from: last.name,
+        to: p.mark,
+        measure: since.length === 1 ? measureOf(since[0]!, s - last.s) : { value: s - last.s },
+      });
     marks.push({ name: p.mark, s });
     since = [];
   }
   return { route, marks, steps };
 }
 
-function sprocketShape({ unit }: Scene, number: Numbers, route: Route, letters: Readonly<Record<TapeLetter, number>>, pick: number): UnitShape["sprocket"] {
+function sprocketShape(
+  { unit }: Scene,
+  number: Numbers,
+  route: Route,
+  letters: Readonly<Record<TapeLetter, number>>,
+  pick: number,
+): UnitShape["sprocket"] {
   const wheel = unit.sprocket;
   if (!wheel) return undefined;
   const s = number(wheel.at);
@@ -292,13 +336,22 @@ function sprocketShape({ unit }: Scene, number: Numbers, route: Route, letters: 
 }
 
 /** Where the file gives no place for a leaf its nose is drawn at the wheel. */
-function holdDownShape({ unit }: Scene, number: Numbers, letters: Readonly<Record<TapeLetter, number>>, peel: number | undefined, pick: number, wheel: number | undefined): UnitShape["holdDown"] {
+function holdDownShape(
+  { unit }: Scene,
+  number: Numbers,
+  letters: Readonly<Record<TapeLetter, number>>,
+  peel: number | undefined,
+  pick: number,
+  wheel: number | undefined,
+): UnitShape["holdDown"] {
   const hold = unit["hold-down"];
   if (!hold || hold.kind === "run-off bend") return undefined;
   const long = hold["free length"] ? number(hold["free length"]) : undefined;
   const to = hold.to ? number(hold.to) : hold.from ? number(hold.from) + (long ?? 10e-3) : (wheel ?? pick);
   // An unplaced leaf is drawn from behind the peel line: before it the film lies on the tape.
-  const from = hold.from ? number(hold.from) : Math.max(to - (long ?? 10e-3), (peel ?? Number.NEGATIVE_INFINITY) + 2.5e-3);
+  const from = hold.from
+    ? number(hold.from)
+    : Math.max(to - (long ?? 10e-3), (peel ?? Number.NEGATIVE_INFINITY) + 2.5e-3);
   return {
     kind: hold.kind,
     from,
@@ -309,15 +362,24 @@ function holdDownShape({ unit }: Scene, number: Numbers, letters: Readonly<Recor
   };
 }
 
-function filmShape(scene: Scene, number: Numbers, route: Route): { led: FilmShape | undefined; trouble: string | undefined } {
+function filmShape(
+  scene: Scene,
+  number: Numbers,
+  route: Route,
+): { led: FilmShape | undefined; trouble: string | undefined } {
   const { unit, tape } = scene;
   const { peel, guides: given } = unit.film;
   if (!leadsToNip(unit) || !peel || !given) return { led: undefined, trouble: undefined };
   const three = (t: readonly [Given, Given, Given]): Vector => [number(t[0]), number(t[1]), number(t[2])];
   const last = given.findIndex((g) => g.name === "nip");
-  const top = unit.tape["rests on"] === "cover side" && unit.letters.T ? number(unit.letters.T) : number(tape.letters.T);
+  const top =
+    unit.tape["rests on"] === "cover side" && unit.letters.T ? number(unit.letters.T) : number(tape.letters.T);
   const pose = poseOn(route, number(peel.at));
-  const start: Vector = [pose.x - top * Math.sin(pose.heading), number(unit.letters.E1!) + number(unit.letters.F!), pose.z + top * Math.cos(pose.heading)];
+  const start: Vector = [
+    pose.x - top * Math.sin(pose.heading),
+    number(unit.letters.E1!) + number(unit.letters.F!),
+    pose.z + top * Math.cos(pose.heading),
+  ];
   const guides = given.map((g, i): GuideShape => {
     const along = three(g.along);
     const size = Math.hypot(...along);
@@ -332,7 +394,13 @@ function filmShape(scene: Scene, number: Numbers, route: Route): { led: FilmShap
   });
   let found: Path;
   try {
-    found = filmPath(start, given.slice(0, last + 1).map((g) => ({ through: three(g.through), along: three(g.along), rolls: g.kind === "roller" })), pose.heading);
+    found = filmPath(
+      start,
+      given
+        .slice(0, last + 1)
+        .map((g) => ({ through: three(g.through), along: three(g.along), rolls: g.kind === "roller" })),
+      pose.heading,
+    );
   } catch (e) {
     if (!(e instanceof RangeError)) throw e;
     return { led: undefined, trouble: e.message };
@@ -344,18 +412,40 @@ function filmShape(scene: Scene, number: Numbers, route: Route): { led: FilmShap
     const [from, before] = [at, fan];
     at = [at[0] + span.run[0], at[1] + span.run[1], at[2] + span.run[2]];
     fan = [fan[0] + span.fan[0], fan[1] + span.fan[1], fan[2] + span.fan[2]];
-    return { from: names[i]!, to: names[i + 1]!, ends: [from, at], fans: [before, fan], length: span.length, twist: span.twist };
+    return {
+      from: names[i]!,
+      to: names[i + 1]!,
+      ends: [from, at],
+      fans: [before, fan],
+      length: span.length,
+      twist: span.twist,
+    };
   });
   return {
-    led: { peel: start, heading: pose.heading, edgeRadius: number(peel["edge radius"]), guides, spans, peelAngle: found.peelAngle, length: found.length },
+    led: {
+      peel: start,
+      heading: pose.heading,
+      edgeRadius: number(peel["edge radius"]),
+      guides,
+      spans,
+      peelAngle: found.peelAngle,
+      length: found.length,
+    },
     trouble: undefined,
   };
 }
 
-function nipShape({ unit, tape }: Scene, number: Numbers, measure: (q: Quantity) => Measure, led: FilmShape | undefined): UnitShape["nip"] {
+function nipShape(
+  { unit, tape }: Scene,
+  number: Numbers,
+  measure: (q: Quantity) => Measure,
+  led: FilmShape | undefined,
+): UnitShape["nip"] {
   const { nip } = unit;
   const guide = led?.guides.find((g) => g.name === "nip");
-  const axis = nip?.axis ? ([number(nip.axis[0]), number(nip.axis[1])] as const) : guide && ([guide.through[0], guide.through[2]] as const);
+  const axis = nip?.axis
+    ? ([number(nip.axis[0]), number(nip.axis[1])] as const)
+    : guide && ([guide.through[0], guide.through[2]] as const);
   const rollers = nip?.rollers;
   if (!nip || !rollers || !axis) return undefined;
   const [lower, upper] = [rollers.radius[0]!, rollers.radius[1] ?? rollers.radius[0]!];
@@ -368,14 +458,18 @@ function nipShape({ unit, tape }: Scene, number: Numbers, measure: (q: Quantity)
     wholeFilm,
     preload: nip.preload ? measure(nip.preload) : undefined,
     faces: rollers.material,
-    relief: nip.relief ? { width: number(nip.relief.width), depth: number(nip.relief.depth), at: number(nip.relief.at) } : undefined,
+    relief: nip.relief
+      ? { width: number(nip.relief.width), depth: number(nip.relief.depth), at: number(nip.relief.at) }
+      : undefined,
   };
 }
 
 type PrismData = NonNullable<Scene["unit"]["bodies"]>[number];
 function bodyShape(b: PrismData, number: Numbers): Body[] {
   const outline = outlineOf(b, number);
-  return outline ? [{ name: b.name, part: b.part, outline, y: [number(b.y[0]), number(b.y[1])], turns: b.turns === "true" }] : [];
+  return outline
+    ? [{ name: b.name, part: b.part, outline, y: [number(b.y[0]), number(b.y[1])], turns: b.turns === "true" }]
+    : [];
 }
 function outlineOf(b: PrismData, number: Numbers): Outline | undefined {
   if (b.box) {
@@ -386,4 +480,3 @@ function outlineOf(b: PrismData, number: Numbers): Outline | undefined {
   if (b.polygon) return { kind: "polygon", corners: b.polygon.map(([x, z]) => [number(x), number(z)] as const) };
   return undefined;
 }
-

@@ -5,7 +5,10 @@ export interface View {
   readonly scale: number;
   readonly origin: Point;
 }
-export const onPaper = ({ scale, origin }: View, [x, z]: readonly [number, number]): Point => [origin[0] + x * 1e3 * scale, origin[1] - z * 1e3 * scale];
+export const onPaper = ({ scale, origin }: View, [x, z]: readonly [number, number]): Point => [
+  origin[0] + x * 1e3 * scale,
+  origin[1] - z * 1e3 * scale,
+];
 /** A length on paper, px. */
 export const length = (view: View, metres: number): number => metres * 1e3 * view.scale;
 
@@ -30,8 +33,15 @@ export class Bounds {
 }
 
 /** The view that fits bounds (m) into a box on paper; no larger than `most` px a millimetre. */
-export function fitted(bounds: Bounds, at: Point, width: number, height: number, most = Number.POSITIVE_INFINITY): View {
-  const scale = Math.floor(Math.min(width / (bounds.width * 1e3), height / (bounds.height * 1e3), most) * 100) / 100 || 0.01;
+export function fitted(
+  bounds: Bounds,
+  at: Point,
+  width: number,
+  height: number,
+  most = Number.POSITIVE_INFINITY,
+): View {
+  const scale =
+    Math.floor(Math.min(width / (bounds.width * 1e3), height / (bounds.height * 1e3), most) * 100) / 100 || 0.01;
   const x = at[0] + (width - bounds.width * 1e3 * scale) / 2 - bounds.x0 * 1e3 * scale;
   const y = at[1] + (height - bounds.height * 1e3 * scale) / 2 + bounds.z1 * 1e3 * scale;
   return { scale, origin: [x, y] };

@@ -1622,6 +1622,20 @@ known.yaml:4:26: found the tape "choke", expected the name of a file in tapes/, 
 Tapes here: chip, coil.`,
   );
   refused(
+    "a unit that is not made in the tape's width, wanted or known",
+    changed(tapeFile, ["W: 12.05 ±0.06 mm measured", "W: 16 ±0.3 mm"]),
+    `
+known.yaml:4:26: found the tape "coil", 16 mm wide, expected a width that Curlew is made in: 8, 12
+4 |   - {unit: curlew, tape: coil, result: not good enough, note: stops once a reel}
+                             ^^^^
+Add 16 to its "serves: W", with its pocket under "built for".
+
+project.yaml:7:18: found the tape "coil", 16 mm wide, expected a width that Curlew is made in: 8, 12
+7 |   curlew: [chip, coil]
+                     ^^^^
+Add 16 to its "serves: W", with its pocket under "built for".`,
+  );
+  refused(
     "a result that is none",
     changed(knownFile, ["result: runs", "result: run"]),
     `

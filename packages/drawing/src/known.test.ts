@@ -1,0 +1,64 @@
+import { expect, test } from "vitest";
+import { elementsOf } from "./example.fixture.ts";
+import { type KnownInput, type KnownRow, knownHtml } from "./known.ts";
+
+const row = (more: Partial<KnownRow>): KnownRow => ({
+  unit: "plover",
+  tape: "so8-12",
+  result: "runs",
+  reelsRun: 310,
+  reelsRefused: 1,
+  share: 0.99,
+  verdict: "feeds",
+  standing: "reproduced",
+  checks: [],
+  ...more,
+});
+const input: KnownInput = {
+  of: 3,
+  reproduced: 1,
+  open: 1,
+  contradicted: ["tooth.skip"],
+  lines: [
+    row({}),
+    row({ tape: "coil-12", share: 0.39, verdict: "depends", standing: "open" }),
+    row({
+      tape: "<b>",
+      result: "runs",
+      share: 0,
+      verdict: "stops",
+      standing: "contradicted",
+      checks: ["tooth.skip"],
+      reelsRun: null,
+      reelsRefused: null,
+    }),
+  ],
+  weighed: true,
+  effective: 379.4,
+};
+const html = knownHtml(input);
+
+test("the headline counts what comes out right and what stays open", () => {
+  expect(html).toContain("<h1>The checks reproduce 1 of the 3 things you know; 1 stays open</h1>");
+  expect(html).toContain("belief is worth 379 of 1000 even draws");
+});
+test("each unit stands beside what the checks say, with a sign that is said aloud", () => {
+  expect(elementsOf(html).filter((e) => e.attributes.scope === "row")).toHaveLength(3);
+  for (const words of ["comes out right", "stays open", "contradicted", "1 of 310 reels refused", "depends 39 %"])
+    expect(html).toContain(words);
+  expect(html.indexOf("≠")).toBeGreaterThan(0);
+});
+test("a contradiction names its check and says that it stops no tape", () => {
+  expect(html).toContain("The record contradicts tooth.skip");
+  expect(html).toContain("stops no tape: it ranks only");
+  expect(knownHtml({ ...input, contradicted: [] })).not.toContain("The record contradicts");
+});
+test("names with markup in them stay text", () => {
+  expect(html).toContain("on &lt;b&gt;");
+});
+test("nothing known asks for a line in known.yaml", () => {
+  expect(knownHtml({ ...input, of: 0, lines: [] })).toContain("Nothing is known yet");
+});
+test("a record that is not weighed in says so", () => {
+  expect(knownHtml({ ...input, weighed: false })).toContain("not weighed in");
+});

@@ -101,23 +101,18 @@ const table = {
   "SOT-223 2017": { title: "SOT-223 package document (2017)", kind: "maker's sheet" },
   "logic package sheets": {
     title: "A logic and analogue maker's package-materials sheets, nominal figures",
-    number: "SN74LVC244A, TXB0104, TL783, AM2434, SN54LVC00A-SP, TL4050A, TPS2069C",
     kind: "maker's sheet",
   },
   "package sheets 1": {
     title: "A component maker's package-materials sheets, nominal figures: gates, op amps, references",
-    number: "SN74LVC00A, SN74LVC540A, SN74AC244, CD54AC244, LT1054, LM224, TL7709A, UCC2805, UC1845A",
     kind: "maker's sheet",
   },
   "package sheets 2": {
     title: "A component maker's package-materials sheets, nominal figures: small outlines, QFN, oscillators",
-    number:
-      "TPS2069C, LM4040, OPA330, INA186, INA241A, TPS62142, TPS40180, TPS7A85A, MSPM0L1303, TCA6424A, TXB0104, LMK6H, LMK6D, LM3410, ISOM8600",
     kind: "maker's sheet",
   },
   "package sheets 3": {
     title: "A component maker's package-materials sheets, nominal figures: regulators",
-    number: "TLV1117, LP2954A",
     kind: "maker's sheet",
   },
   "28-pin SOP 2008": {

@@ -1,4 +1,4 @@
-import { assumptionNames, type Given, isPlace } from "@tapeworthy/core";
+import { assumptionNames, isPlace } from "@tapeworthy/core";
 import {
   applied,
   nearest,
@@ -82,4 +82,3 @@ function withAssumption(texts: Texts, name: string, value: string): Texts {
     : `${text}${text.endsWith("\n") ? "" : "\n"}assume:\n${line}`;
   return new Map(texts).set("project.yaml", next);
 }
-export const givenAt = (project: Project, address: string): Given | undefined => project.givens.get(address);

@@ -1,10 +1,8 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { checks } from "../checks.ts";
-import { believed } from "../quantity/law.ts";
 import { rootsOf } from "../quantity/model.ts";
 import { scenes } from "../scene.fixture.ts";
-import { beliefColumn, Cell, coordinateOf, oneSd, type Standing, scatterColumn, valueAt } from "./cell.ts";
+import { beliefColumn, Cell, oneSd, type Standing, scatterColumn } from "./cell.ts";
 import { Deviates } from "./deviates.ts";
 import { check, closed, number, plainScene, solved } from "./plain.fixture.ts";
 
@@ -255,27 +253,4 @@ test.each(scenes)("%s: no two numbers of its checks stand at one address", (_, r
   const roots = new Set(cell.quantities.flatMap((q) => [...rootsOf(q, real)]));
   const moving = [...roots].filter((g) => g.unknown !== undefined || g.scatters.length > 0);
   expect(new Set(moving.map((g) => g.address)).size).toBe(moving.length);
-});
-
-describe("coordinates of an unknown", () => {
-  // From the definition: the ends of a guess are the 2.5 and 97.5 % points of the normal law, 1.959964.
-  test("its ends stand at plus and minus 1.96", () => {
-    for (const text of ["0.2..0.5 guess", "-3..4 guess"]) {
-      const g = number("u", text);
-      const [low, high] = text.replace(" guess", "").split("..").map(Number) as [number, number];
-      expect(coordinateOf(g, low)).toBeCloseTo(-1.959963984540054, 9);
-      expect(coordinateOf(g, high)).toBeCloseTo(1.959963984540054, 9);
-    }
-  });
-  test("value and coordinate lead to one another", () => {
-    const z = fc.double({ min: -6, max: 6, noNaN: true });
-    fc.assert(
-      fc.property(z, fc.constantFrom("0.2..0.5 guess", "-3..4 guess", "0.001..1000 guess"), (at, text) => {
-        const g = number("u", text);
-        expect(coordinateOf(g, valueAt(g, at))).toBeCloseTo(at, 8);
-        expect(valueAt(g, at)).toBe(believed(g.unknown!, at));
-      }),
-      { seed: 5, numRuns: 200 },
-    );
-  });
 });

@@ -1,6 +1,6 @@
 import { type Check, chosen } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
-import { believed, phiInverse } from "../quantity/law.ts";
+import { believed } from "../quantity/law.ts";
 import type { Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
 import type { Deviates } from "./deviates.ts";
@@ -193,15 +193,5 @@ export const scatterColumn = (deviates: Deviates, given: Given, which: number, n
 export const oneSd = (given: Given, which: number): number =>
   given.scatters[which]!.law === "uniform" ? 1 / Math.sqrt(3) : 1;
 
-/** Normal coordinate at which an unknown has the value x: the inverse of `believed`. */
-export function coordinateOf(given: Given, x: number): number {
-  const u = given.unknown;
-  if (!u || u.law === "switch") return 0;
-  if (u.law === "lognormal") {
-    const [low, high] = [Math.log(u.low), Math.log(u.high)];
-    return ((Math.log(x) - (low + high) / 2) / (high - low)) * 2 * -phiInverse(0.025);
-  }
-  return ((x - (u.low + u.high) / 2) / (u.high - u.low)) * 2 * -phiInverse(0.025);
-}
 /** Value of an unknown at a coordinate. */
 export const valueAt = (given: Given, z: number): number => believed(given.unknown!, z);

@@ -17,6 +17,8 @@ export interface Model<T = number> {
   readonly origin: Cite;
   /** Range of each symbol (SI) in which the equation is known to hold; outside it a finding says so. */
   readonly valid?: Readonly<Record<string, readonly [low: number, high: number]>>;
+  /** A number that takes long to compute: over many draws it may stand as its first differences, tested against true draws. */
+  readonly costly?: true;
   /** undefined: this scene has no such member. */
   reads(scene: Scene): Reads | undefined;
   value(x: Readonly<Record<string, unknown>>): T;

@@ -1,0 +1,67 @@
+import type { Project, Texts } from "@tapeworthy/project";
+import { InvalidArgumentError, Option } from "commander";
+import { readFolder } from "./folder.ts";
+import { load, varied } from "./load.ts";
+import { Progress } from "./progress.ts";
+import { type CheckResult, runCheck } from "./run-check.ts";
+
+export const width = (): number => Math.min(160, Math.max(60, process.stdout.columns ?? 110));
+export const print = (text: string): void => void process.stdout.write(`${text}\n`);
+export const printJson = (value: unknown): void =>
+  print(JSON.stringify(value, (_, v: unknown) => (typeof v === "number" && !Number.isFinite(v) ? null : v), 2));
+
+/** What every command that judges takes. */
+export interface Common {
+  readonly vary: readonly string[];
+  readonly seed: number;
+  readonly workers?: number;
+  readonly known: boolean;
+  readonly json?: true;
+}
+export const seedOption = () =>
+  new Option("--seed <number>", "seed of the draws; the same seed gives the same bits")
+    .default(1)
+    .argParser(wholeNumber(0, 4294967295));
+export const varyOption = () =>
+  new Option(
+    "--vary <address=value>",
+    'another value for one number, for this run only: --vary "plover/nip.preload=5 ±0.5 N"; may be repeated',
+  )
+    .default([] as string[])
+    .argParser((value: string, before: string[]) => [...before, value]);
+export const workersOption = () =>
+  new Option("--workers <number>", "threads to use; the answer does not depend on it").argParser(wholeNumber(1, 64));
+export const jsonOption = () => new Option("--json", "print JSON instead of text: SI numbers under named fields");
+
+function wholeNumber(least: number, most: number): (text: string) => number {
+  return (text) => {
+    const v = Number(text);
+    if (!/^\d+$/.test(text) || v < least || v > most)
+      throw new InvalidArgumentError(`A whole number from ${least} to ${most} is wanted.`);
+    return v;
+  };
+}
+
+/** Reads a folder, with the wished changes. */
+export function open(folder: string, vary: readonly string[]): { project: Project; texts: Texts } {
+  const texts = readFolder(folder);
+  const project = load(texts);
+  if (vary.length === 0) return { project, texts };
+  const changed = varied(texts, project, vary);
+  return { project: load(changed), texts: changed };
+}
+
+/** Judges a project and tells how far it is. */
+export async function checked(project: Project, texts: Texts, options: Common): Promise<CheckResult> {
+  const progress = new Progress(process.stderr);
+  try {
+    return await runCheck(project, texts, {
+      seed: options.seed,
+      workers: options.workers,
+      useKnown: options.known,
+      progress: progress.say,
+    });
+  } finally {
+    progress.end();
+  }
+}

@@ -55,12 +55,12 @@ export function bestSetting(
     let bestValue = x;
     let drawn = 0;
     settings.forEach((value, i) => {
-      const centre = (g: Given) => (g === given ? value : undefined);
-      const written = part.sideGaps({ n, unknown, centre });
+      const moved = (g: Given) => (g === given ? value - x : undefined);
+      const written = part.sideGaps({ n, unknown, moved });
       const holds = holding(
         part,
         written,
-        spreadOver(part, n, unknown, written, centre),
+        spreadOver(part, n, unknown, written, moved),
         touched.map((c) => deciding[c]!.kappa),
       );
       let held = 0;

@@ -241,7 +241,7 @@ describe("what a deciding gap rests on", () => {
   });
   test("a measured unknown stands at its median in every draw", () => {
     const cell = new Cell(plainScene(), [list[0]!]);
-    const found = decide(cell, deviates, u)[0]!;
+    const found = decide(cell, deviates, { measured: u })[0]!;
     expect(new Set(found.gap).size).toBe(1);
     const fixed = decided(check("fixed", { value: closed("1.7320508075688772*a - b", { a, b }), atLeast: least(1) }));
     expect(found.gap[0]).toBeCloseTo(fixed.gap[0]!, 10);

@@ -38,11 +38,17 @@ interface Knot {
   readonly quantile: number;
 }
 
-/** `measured` stands at its median in every belief draw. */
-export function decide(cell: Cell, deviates: Deviates, measured?: Given): Deciding[] {
+export interface Supposing {
+  /** Stands at its median in every belief draw. */
+  readonly measured?: Given;
+  /** How far a number's centre stands from what its text says, SI. */
+  readonly moved?: Standing["moved"];
+}
+export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supposing = {}): Deciding[] {
+  const also = moved ? { moved } : {};
   const allow = cell.scene.requirement.allowPairs;
   const belief = (given: Given): Column => (given.address === measured?.address ? 0 : beliefColumn(deviates, given));
-  const written = cell.sideGaps({ n: beliefDraws, unknown: belief });
+  const written = cell.sideGaps({ n: beliefDraws, unknown: belief, ...also });
   if (cell.scatters.length === 0)
     return cell.lesser(written).map((gap, c) => ({
       gap,
@@ -52,10 +58,13 @@ export function decide(cell: Cell, deviates: Deviates, measured?: Given): Decidi
       drawn: 0,
     }));
 
-  const spread = spreadOver(cell, beliefDraws, belief, written);
+  const spread = spreadOver(cell, beliefDraws, belief, written, moved);
   const scattered = scatterStanding(deviates);
   const at = (part: Cell, draw: number, over?: Float64Array[]): Float64Array[] =>
-    part.sideGaps({ n: scatterDraws, unknown: (given) => atDraw(belief(given), draw), scatter: scattered }, over);
+    part.sideGaps(
+      { n: scatterDraws, unknown: (given) => atDraw(belief(given), draw), scatter: scattered, ...also },
+      over,
+    );
   const columns: Float64Array[] = [];
   const draws = Array.from({ length: tests }, (_, i) => Math.floor(((i + 0.5) * beliefDraws) / tests));
   // Which of the draws fit a side's allowance is known beforehand, so only their scatter is kept whole.
@@ -149,17 +158,17 @@ export function spreadOver(
   n: number,
   unknown: (given: Given) => Column | undefined,
   written: readonly Float64Array[],
-  centre?: Standing["centre"],
+  moved?: Standing["moved"],
 ): Float64Array[] {
   const spread = written.map(() => new Float64Array(n));
-  const moved: Float64Array[] = [];
+  const stepped: Float64Array[] = [];
   for (const { given, which } of cell.scatters) {
     const step = oneSd(given, which);
     cell.sideGaps(
-      { n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(centre ? { centre } : {}) },
-      moved,
+      { n, unknown, scatter: (g, w) => (g === given && w === which ? step : undefined), ...(moved ? { moved } : {}) },
+      stepped,
     );
-    moved.forEach((column, i) => {
+    stepped.forEach((column, i) => {
       const s = spread[i]!;
       const w = written[i]!;
       for (let k = 0; k < n; k++) {

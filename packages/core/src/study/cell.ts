@@ -35,8 +35,8 @@ export interface Standing {
   readonly unknown?: (given: Given) => Column | undefined;
   /** Coordinate of a scatter that is not between indexes; undefined: as written. */
   readonly scatter?: (given: Given, which: number) => Column | undefined;
-  /** Another centre than the text's, SI. */
-  readonly centre?: (given: Given) => Column | undefined;
+  /** How far a number's centre stands from what its text says, SI. */
+  readonly moved?: (given: Given) => Column | undefined;
 }
 export const scatterKey = (given: Given, which: number): string => `${given.address}#${which}`;
 
@@ -115,10 +115,10 @@ export class Cell {
   }
 }
 
-function pickOf({ n, unknown, scatter, centre }: Standing, index: ReadonlyMap<string, number>): Pick {
+function pickOf({ n, unknown, scatter, moved }: Standing, index: ReadonlyMap<string, number>): Pick {
   return {
     n,
-    ...(centre ? { centre } : {}),
+    ...(moved ? { moved } : {}),
     unknown: (given) => unknown?.(given) ?? 0,
     scatter: (given, which) =>
       given.scatters[which]!.level === "index" ? index.get(scatterKey(given, which)) : scatter?.(given, which),

@@ -149,7 +149,7 @@ function shareIfMeasured(
   { kappa, drawn }: Deciding,
   weights: Float64Array,
 ): number {
-  if (drawn > fewTrue) return weightWhere(weights, decide(cell, deviates, given)[0]!.gap, (g) => g >= 0);
+  if (drawn > fewTrue) return weightWhere(weights, decide(cell, deviates, { measured: given })[0]!.gap, (g) => g >= 0);
   const unknown = (g: Given) => (g.address === given.address ? 0 : beliefColumn(deviates, g));
   const written = cell.sideGaps({ n: beliefDraws, unknown });
   return weightWhere(

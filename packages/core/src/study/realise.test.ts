@@ -11,12 +11,12 @@ const at = (c: Column, k: number): number => (typeof c === "number" ? c : c[k]!)
 /** A pick in which the named numbers stand where they are put, all else as written. */
 const pick = (
   n: number,
-  { unknown, scatter, centre }: Partial<Record<"unknown" | "scatter" | "centre", ReadonlyMap<Given, Column>>>,
+  { unknown, scatter, moved }: Partial<Record<"unknown" | "scatter" | "moved", ReadonlyMap<Given, Column>>>,
 ): Pick => ({
   n,
   unknown: (g) => unknown?.get(g) ?? 0,
   scatter: (g, which) => (which === 0 ? scatter?.get(g) : undefined),
-  ...(centre ? { centre: (g: Given) => centre.get(g) } : {}),
+  ...(moved ? { moved: (g: Given) => moved.get(g) } : {}),
 });
 
 describe("where the inputs stand", () => {
@@ -61,15 +61,15 @@ describe("where the inputs stand", () => {
     // A switch is on above its 70 % point, 0.524: believed with 30 %.
     expect(column(s)).toEqual([0, 0, 1]);
   });
-  test("another centre replaces the text's and keeps the scatter around it", () => {
-    const centre = new Map<Given, Column>([
-      [b, Float64Array.of(7, 8)],
+  test("what is moved stands off its text by as much, and keeps the scatter around it", () => {
+    const moved = new Map<Given, Column>([
+      [b, Float64Array.of(3, 4)],
       [u, 3],
-      [a, 0.02],
+      [a, 0.01],
     ]);
     const r = run.run(
       pick(2, {
-        centre,
+        moved,
         scatter: new Map<Given, Column>([
           [b, 1],
           [a, Float64Array.of(-1, 1)],
@@ -80,7 +80,8 @@ describe("where the inputs stand", () => {
     expect(Array.from(r.column(b) as Float64Array)).toEqual([7.5, 8.5]);
     expect(r.number(a, 0)).toBeCloseTo(0.018, 15);
     expect(r.number(a, 1)).toBeCloseTo(0.022, 15);
-    expect(r.number(u)).toBe(3);
+    // 1..4 on a logarithmic scale: 2 at its median, 2 * 2^(2/1.96) two deviations up. [closed form]
+    expect(r.number(u)).toBeCloseTo(3 + 2 * 2 ** (2 / 1.959963984540054), 12);
     expect(r.number(c)).toBe(2);
   });
   test("each scatter of a number has a coordinate of its own", () => {
@@ -128,8 +129,9 @@ describe("the expression evaluated by columns", () => {
         .map(([f, ...a]) => `${f}(${a.join(", ")})`),
     ),
   })).node;
-  const inputs = names.map((name) => number(name, "1 sd 1"));
-  const value = fc.double({ min: -4, max: 4, noNaN: true });
+  const inputs = names.map((name) => number(name, "0 sd 1"));
+  // No negative nought: 0 moved by -0 is 0.
+  const value = fc.double({ min: -4, max: 4, noNaN: true }).map((v) => v + 0);
   const column = fc.oneof(
     value,
     fc.tuple(value, value, value, value, value).map((v) => Float64Array.from(v)),
@@ -144,7 +146,7 @@ describe("the expression evaluated by columns", () => {
           n: 5,
           unknown: () => 0,
           scatter: () => undefined,
-          centre: (g) => columns[inputs.indexOf(g)]!,
+          moved: (g) => columns[inputs.indexOf(g)]!,
         });
         const tree = parseExpression(equation);
         for (let k = 0; k < 5; k++) {
@@ -159,7 +161,7 @@ describe("the expression evaluated by columns", () => {
     const [p] = inputs;
     const m = closed("p^2 - 3*p", { p: p! });
     const x = Float64Array.of(-3, 0, 0.1, 1e8);
-    const run = new Realiser(scene, [m]).run(pick(4, { centre: new Map([[p!, x]]) }));
+    const run = new Realiser(scene, [m]).run(pick(4, { moved: new Map([[p!, x]]) }));
     for (const [k, v] of x.entries()) expect(run.number(m, k)).toBe(v * v - 3 * v);
   });
   test("a number with a unit counts in SI, and so does a bare unit", () => {
@@ -465,7 +467,7 @@ describe("whatever ran before", () => {
     size: fc.nat(2),
     unknown: fc.array(standing, { minLength: 5, maxLength: 5 }),
     scatter: fc.array(standing, { minLength: 5, maxLength: 5 }),
-    centre: fc.array(fc.option(standing, { freq: 3, nil: undefined }), { minLength: 5, maxLength: 5 }),
+    moved: fc.array(fc.option(standing, { freq: 3, nil: undefined }), { minLength: 5, maxLength: 5 }),
     /** Stay with the step before, but for one number. */
     onlyOne: fc.option(fc.nat(4), { nil: undefined }),
   });
@@ -492,7 +494,7 @@ describe("whatever ran before", () => {
             n,
             unknown: (g) => columnOf(now.unknown[givens.indexOf(g)]) ?? 0,
             scatter: (g) => columnOf(now.scatter[givens.indexOf(g)]),
-            centre: (g) => columnOf(now.centre[givens.indexOf(g)]),
+            moved: (g) => columnOf(now.moved[givens.indexOf(g)]),
           };
           const found = realiser.run(standingAt);
           const fresh = new Realiser(scene, all).run(standingAt);

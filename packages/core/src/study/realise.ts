@@ -4,6 +4,8 @@ import { believing, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
+import { Deviates } from "./deviates.ts";
+import { type Differences, differences, sampleDraws, standingOver } from "./differences.ts";
 
 /** One number for all draws, or one a draw. */
 export type Column = number | Float64Array;
@@ -12,8 +14,8 @@ export interface Pick {
   readonly n: number;
   unknown(given: Given): Column;
   scatter(given: Given, which: number): Column | undefined;
-  /** Another centre than the text's, SI: a setting tried, a dimension moved. Its scatters stay. */
-  centre?(given: Given): Column | undefined;
+  /** How far its centre stands from what the text says, SI: a setting tried, a dimension moved. Its scatters stay, and what it reads goes on moving it. */
+  moved?(given: Given): Column | undefined;
 }
 /** Everything as written, unknowns at their medians. */
 export const asWritten: Pick = { n: 1, unknown: () => 0, scatter: () => undefined };
@@ -24,6 +26,14 @@ interface Slot {
   /** Slots of what it reads, by name (closed models and givens) or in the order the template meets them (solved models). */
   readonly inputs: readonly number[];
   readonly run: (values: readonly unknown[], pick: Pick, scratch: Scratch) => Piece<unknown>;
+  /** A solved model's result for one draw, the inputs' values standing in a list of slots. */
+  readonly once?: (values: readonly unknown[]) => unknown;
+}
+/** What a costly model rests on: numbers, and the solvers' results between them and it. */
+interface Rest {
+  readonly numbers: readonly number[];
+  readonly between: readonly number[];
+  readonly givens: readonly Given[];
 }
 /** What the last run with so many draws left: a slot whose inputs stand as they stood is not evaluated again. */
 class State {
@@ -44,17 +54,29 @@ class State {
  *
  * Closed models and givens are evaluated from their expression, column by column (a test holds expression and code together);
  * solved models call their code once a draw. A quantity gets one value a draw, so what two checks share is the same number in both.
- * A draw in which code throws a RangeError counts as not a number: no check holds there.
+ * A draw in which code throws a RangeError counts as not a number: no check holds there. A costly model stands as its first differences
+ * where many draws are wanted and those are good enough (differences.ts).
  */
 export class Realiser {
   readonly scene: Scene;
   private readonly slots: Slot[] = [];
   private readonly at = new Map<Any, number>();
   private readonly states = new Map<number, State>();
+  /** For every costly slot what it rests on. */
+  private readonly rests = new Map<number, Rest>();
+  /** Results of solvers that only costly models read: not wanted where those stand as differences. */
+  private readonly spared = new Set<number>();
+  /** Costly slots and what rests on them. */
+  private readonly after = new Set<number>();
 
   constructor(scene: Scene, wanted: Iterable<Any>) {
     this.scene = scene;
-    for (const q of wanted) this.lay(q, new Set());
+    const list = [...wanted];
+    for (const q of list) this.lay(q, new Set());
+    this.slots.forEach(({ q }, i) => {
+      if (q.kind === "model" && q.costly) this.rests.set(i, this.restOf(i));
+    });
+    if (this.rests.size > 0) this.sortOut(new Set(list.map((q) => this.at.get(q)!)));
   }
 
   /** Givens of the layout, in a fixed order. */
@@ -76,21 +98,133 @@ export class Realiser {
       state = new State(pick.n);
       this.states.set(pick.n, state);
     }
+    this.pass(state, pick, pick.n >= manyDraws ? this.rests : undefined);
+    return new Realised(state.values, this.at, pick.n);
+  }
+
+  /** Evaluates the slots in order. `costly` holds the slots that stand as differences; "left out": neither they nor what rests on them are wanted. */
+  private pass(state: State, pick: Pick, costly: ReadonlyMap<number, Rest> | "left out" | undefined): void {
     const { values, own, stamps, seen, keys, scratch } = state;
     for (let i = 0; i < this.slots.length; i++) {
       const slot = this.slots[i]!;
+      if (costly && this.spared.has(i)) continue;
+      if (costly === "left out" && this.after.has(i)) continue;
+      const rest = costly === undefined || costly === "left out" ? undefined : costly.get(i);
+      const inputs = rest ? rest.numbers : slot.inputs;
       const before = seen[i];
       const key = slot.q.kind === "given" ? keyOf(slot.q, pick) : undefined;
-      if (before && slot.inputs.every((j, k) => before[k] === stamps[j]) && sameKey(keys[i], key)) continue;
+      if (before && inputs.every((j, k) => before[k] === stamps[j]) && sameKey(keys[i], key)) continue;
       if (own[i]) scratch.give(values[i] as Float64Array);
-      const piece = slot.run(values, pick, scratch);
+      const piece = rest ? this.stand(i, rest, values, pick, scratch) : slot.run(values, pick, scratch);
       values[i] = piece.c;
       own[i] = piece.own;
       stamps[i] = (stamps[i] ?? 0) + 1;
-      seen[i] = slot.inputs.map((j) => stamps[j]!);
+      seen[i] = inputs.map((j) => stamps[j]!);
       if (key) keys[i] = key;
     }
-    return new Realised(values, this.at, pick.n);
+  }
+
+  /** What a costly slot rests on: the numbers below it, down through results that are none. */
+  private restOf(i: number): Rest {
+    const numbers: number[] = [];
+    const between: number[] = [];
+    const givens = new Set<Given>();
+    const seen = new Set<number>();
+    const visit = (j: number, inside: boolean): void => {
+      if (seen.has(j)) return;
+      const { q, inputs } = this.slots[j]!;
+      if (inside && q.unit !== "") {
+        seen.add(j);
+        numbers.push(j);
+        for (const g of this.givensBelow(j)) givens.add(g);
+        return;
+      }
+      seen.add(j);
+      for (const k of inputs) visit(k, true);
+      if (inside) between.push(j);
+    };
+    visit(i, false);
+    return { numbers, between, givens: [...givens] };
+  }
+  private givensBelow(i: number, seen = new Set<number>()): Given[] {
+    if (seen.has(i)) return [];
+    seen.add(i);
+    const { q, inputs } = this.slots[i]!;
+    return [...(q.kind === "given" ? [q] : []), ...inputs.flatMap((j) => this.givensBelow(j, seen))];
+  }
+  /** Which results nobody but a costly model reads, and what rests on a costly model. */
+  private sortOut(wanted: ReadonlySet<number>): void {
+    for (let i = this.slots.length - 1; i >= 0; i--) {
+      if (this.slots[i]!.q.unit !== "" || wanted.has(i)) continue;
+      const readers = this.slots.flatMap(({ inputs }, j) => (inputs.includes(i) ? [j] : []));
+      if (readers.every((j) => this.rests.has(j) || this.spared.has(j))) this.spared.add(i);
+    }
+    this.slots.forEach(({ q, inputs }, i) => {
+      if (this.rests.has(i) && inputs.some((j) => this.after.has(j)))
+        throw new TypeError(`${nameOf(q)} is costly and rests on what is costly`);
+      if (this.rests.has(i) || inputs.some((j) => this.after.has(j))) this.after.add(i);
+    });
+  }
+
+  /** A costly slot over many draws. */
+  private stand(i: number, rest: Rest, values: readonly unknown[], pick: Pick, scratch: Scratch): Piece<unknown> {
+    const columns = rest.numbers.map((j) => values[j] as Column);
+    const f = this.afresh(i, rest);
+    const place = Float64Array.from(columns, (c) => (typeof c === "number" ? c : 0));
+    if (columns.every((c) => typeof c === "number")) return { c: f(place), own: false };
+    const out = scratch.take();
+    const known = this.differencesOf(i, rest, f, pick);
+    if (known && standingOver(known, columns, pick.n, out)) return { c: out, own: true };
+    for (let k = 0; k < pick.n; k++) {
+      columns.forEach((c, j) => {
+        if (typeof c !== "number") place[j] = c[k]!;
+      });
+      out[k] = f(place);
+    }
+    return { c: out, own: true };
+  }
+  /** A costly slot's number at one place of the numbers it rests on. */
+  private afresh(i: number, { numbers, between }: Rest): (x: Float64Array) => number {
+    const values: unknown[] = [];
+    return (x) => {
+      numbers.forEach((j, k) => {
+        values[j] = x[k]!;
+      });
+      for (const j of between) {
+        values[j] = this.slots[j]!.once!(values);
+        if (values[j] === failed) return Number.NaN;
+      }
+      return this.slots[i]!.once!(values) as number;
+    };
+  }
+  /** Its differences in this scene, kept for as long as the scene; undefined where something is moved by a column. */
+  private differencesOf(i: number, rest: Rest, f: (x: Float64Array) => number, pick: Pick): Differences | undefined {
+    const moves = rest.givens.map((g) => pick.moved?.(g));
+    if (moves.some((m) => typeof m === "object")) return undefined;
+    const key = JSON.stringify(moves);
+    const q = this.slots[i]!.q;
+    const ofScene = kept.get(this.scene) ?? new Map<Any, Map<string, Differences>>();
+    kept.set(this.scene, ofScene);
+    const ofModel = ofScene.get(q) ?? new Map<string, Differences>();
+    ofScene.set(q, ofModel);
+    const known = ofModel.get(key);
+    if (known) return known;
+    const moved = pick.moved ? { moved: pick.moved } : {};
+    const columnsOver = (one: Pick): Column[] => {
+      const state = new State(one.n);
+      this.pass(state, one, "left out");
+      return rest.numbers.map((j) => state.values[j] as Column);
+    };
+    const at = columnsOver({ ...asWritten, ...moved });
+    const sample = columnsOver({ ...sampled, ...moved });
+    const made = differences(
+      f,
+      Float64Array.from(at, (c) => c as number),
+      sample,
+    );
+    if (ofModel.size >= mostMoves) ofModel.delete(ofModel.keys().next().value!);
+    ofModel.set(key, made);
+    return made;
   }
 
   /** Forgets earlier runs: the next one evaluates everything afresh. For measuring. */
@@ -127,13 +261,9 @@ export class Realiser {
       q,
       inputs,
       run: (values, pick, scratch) => {
-        const set = pick.centre?.(q);
-        let x: Piece =
-          set !== undefined
-            ? { c: set, own: false }
-            : centre
-              ? centre(values, scratch)
-              : mapped(pick.unknown(q), scratch, believe!);
+        let x: Piece = centre ? centre(values, scratch) : mapped(pick.unknown(q), scratch, believe!);
+        const by = pick.moved?.(q);
+        if (by !== undefined) x = zipped(x, by, scratch, (c, d) => c + d);
         moves.forEach((move, which) => {
           const coordinate = pick.scatter(q, which);
           if (coordinate !== undefined) x = zipped(x, coordinate, scratch, move);
@@ -183,6 +313,12 @@ export class Realiser {
     return {
       q,
       inputs,
+      once: (values) => {
+        setters.forEach((set, i) => {
+          set(values[inputs[i]!]);
+        });
+        return attempt();
+      },
       run: (values, pick, scratch) => {
         const columns = inputs.map((i) => values[i]);
         const many = columns.some((c) => isColumn(c));
@@ -258,9 +394,25 @@ export class Realised {
 }
 
 const mostStates = 6;
+/** Draws from which on a costly model stands as its differences. */
+const manyDraws = 200;
+/** Differences of one costly model that are kept for different moves. */
+const mostMoves = 8;
+const kept = new WeakMap<Scene, Map<Any, Map<string, Differences>>>();
+/** Belief and scatter together, the same sample for whoever asks: seed and addresses alone decide it. */
+const sampling = new Deviates(0);
+const sampled: Pick = {
+  n: sampleDraws,
+  unknown: (g) => sampling.normal(`sample ${g.address}`, sampleDraws),
+  scatter: (g, which) => {
+    const key = `sample ${g.address}#${which}`;
+    const scatter = g.scatters[which]!;
+    return scatter.law === "uniform" ? sampling.between(key, sampleDraws) : sampling.normal(key, sampleDraws);
+  },
+};
 /** Everything a given's value hangs on besides what it reads. */
 const keyOf = (q: Given, pick: Pick): unknown[] => [
-  pick.centre?.(q),
+  pick.moved?.(q),
   q.unknown ? pick.unknown(q) : 0,
   ...q.scatters.map((_, which) => pick.scatter(q, which)),
 ];

@@ -4,22 +4,40 @@ import {
   disagreements,
   type Family,
   families,
+  hubForBend,
+  leader,
+  type Reel,
+  type ReelWidth,
+  reelA,
+  reelB,
+  reelC,
+  reelD,
+  reelFacts,
+  reelN,
+  reels,
   rowOf,
   type TapeKind,
   widthsOf,
 } from "@tapeworthy/core";
 import { wrapped } from "./paint.ts";
 
-interface PrintedFigure {
-  readonly value: number;
-  readonly tol?: readonly [number, number];
-  readonly limit?: "max" | "min" | "ref";
+interface Known {
   readonly how: string;
   readonly sources: Parameters<typeof citation>[0];
   readonly note?: string;
 }
-const isFigure = (v: unknown): v is PrintedFigure =>
-  typeof v === "object" && v !== null && "value" in v && "sources" in v;
+interface PrintedFigure extends Known {
+  readonly value: number;
+  readonly tol?: readonly [number, number];
+  readonly limit?: "max" | "min" | "ref";
+}
+interface PrintedRange extends Known {
+  readonly low: number;
+  readonly high: number;
+}
+const isKnown = (v: unknown): v is Known => typeof v === "object" && v !== null && "sources" in v;
+const isFigure = (v: unknown): v is PrintedFigure => isKnown(v) && "value" in v;
+const isRange = (v: unknown): v is PrintedRange => isKnown(v) && "low" in v;
 
 /** One letter of a row: what the catalogue says, how it is known and where it stands. */
 export interface CatalogueLine {
@@ -29,31 +47,60 @@ export interface CatalogueLine {
   readonly source: string;
   readonly note?: string;
 }
+const line = (letter: string, value: string, v: Known): CatalogueLine => ({
+  letter,
+  value,
+  how: v.how,
+  source: citation(v.sources),
+  ...(v.note ? { note: v.note } : {}),
+});
+function figureLine(letter: string, v: PrintedFigure, unit = "mm"): CatalogueLine {
+  const tol = v.tol ? (v.tol[0] === -v.tol[1] ? ` ±${v.tol[1]}` : ` +${v.tol[1]}/${v.tol[0]}`) : "";
+  const limit = v.limit === "max" ? " at most" : v.limit === "min" ? " at least" : "";
+  return line(letter, `${v.value}${tol} ${unit}${limit}`, v);
+}
+const rangeLine = (letter: string, v: PrintedRange): CatalogueLine => line(letter, `${v.low} to ${v.high} mm`, v);
+
 export function catalogueLines(kind: TapeKind, width: number): CatalogueLine[] {
   const row = rowOf(kind, width);
   if (!row) return [];
   return Object.entries(row).flatMap(([letter, v]): CatalogueLine[] => {
-    if (isFigure(v)) {
-      const unit = letter === "rotation" ? "deg" : "mm";
-      const tol = v.tol ? (v.tol[0] === -v.tol[1] ? ` ±${v.tol[1]}` : ` +${v.tol[1]}/${v.tol[0]}`) : "";
-      const limit = v.limit === "max" ? " at most" : v.limit === "min" ? " at least" : "";
-      return [
-        {
-          letter,
-          value: `${v.value}${tol} ${unit}${limit}`,
-          how: v.how,
-          source: citation(v.sources),
-          ...(v.note ? { note: v.note } : {}),
-        },
-      ];
-    }
+    if (isFigure(v)) return [figureLine(letter, v, letter === "rotation" ? "deg" : "mm")];
+    if (isRange(v)) return [rangeLine(letter, v)];
     if (letter !== "P1") return [];
     const p = row.P1;
     const list = "list" in p ? p.list.map((one) => one.value).join(", ") : `${p.from} to ${p.to} in steps of ${p.step}`;
-    return [
-      { letter, value: `${list} mm`, how: p.how, source: citation(p.sources), ...(p.note ? { note: p.note } : {}) },
-    ];
+    return [line(letter, `${list} mm`, p)];
   });
+}
+/** The reels that tape of that width comes on: diameters, hubs, widths, leader and trailer; widths only where a figure is known. */
+export function reelLines(kind: TapeKind, width: number): CatalogueLine[] {
+  const own: Reel | undefined = reels[width as ReelWidth];
+  const R = rowOf(kind, width)?.R;
+  return [
+    ...reelA.map((f) => figureLine("A", f)),
+    ...reelN.map((f) => figureLine("N", f)),
+    ...(R ? [figureLine("N for R", hubForBend(R.value))] : []),
+    figureLine("C", reelC),
+    figureLine("D", reelD),
+    figureLine("B", reelB),
+    ...(own
+      ? [
+          figureLine("W1", own.W1),
+          ...(own.W1makers ?? []).map((f) => figureLine("W1", f)),
+          figureLine("W2", own.W2),
+          ...(own.W2makers ?? []).map((f) => figureLine("W2", f)),
+          ...(own.W3 ? [rangeLine("W3", own.W3)] : []),
+        ]
+      : []),
+    figureLine("leader", leader.total),
+    figureLine("of it empty", leader.empty),
+    figureLine("of it carrier", leader.carrierEIA),
+    figureLine("of it film alone", leader.moduleFilm),
+    figureLine("trailer", leader.trailer),
+    rangeLine("trailer", leader.moduleTail),
+    figureLine("empty ends", leader.trimmerPitches, "pitches"),
+  ];
 }
 /** Where sources differ on a letter of that width, and what the catalogue takes. */
 export const disagreementsOn = (width: number): readonly Disagreement[] =>
@@ -62,16 +109,29 @@ export const disagreementsOn = (width: number): readonly Disagreement[] =>
 export const familiesIn = (kind: TapeKind, width: number): readonly Family[] =>
   families.filter((f) => f.kind === kind && f.W === width);
 
-export function showCatalogue(kind: TapeKind, width: number, columns: number): string {
-  const lines = catalogueLines(kind, width);
+function table(lines: readonly CatalogueLine[], columns: number): string[] {
   const wide = Math.max(...lines.map((l) => l.letter.length));
   const values = Math.max(...lines.map((l) => l.value.length));
-  const out = [`${kind[0]!.toUpperCase()}${kind.slice(1)} carrier tape, ${width} mm`, ""];
-  for (const l of lines) {
+  return lines.flatMap((l) => {
     const head = `  ${l.letter.padEnd(wide)}  ${l.value.padEnd(values)}  ${l.how.padEnd(7)}  `;
     const text = wrapped(`${l.source}${l.note ? ` (${l.note})` : ""}`, Math.max(30, columns - head.length)).split("\n");
-    out.push(head + text[0], ...text.slice(1).map((t) => " ".repeat(head.length) + t));
-  }
+    return [head + text[0], ...text.slice(1).map((t) => " ".repeat(head.length) + t)];
+  });
+}
+export function showCatalogue(kind: TapeKind, width: number, columns: number): string {
+  const out = [`${kind[0]!.toUpperCase()}${kind.slice(1)} carrier tape, ${width} mm`, ""];
+  out.push(
+    ...table(catalogueLines(kind, width), columns),
+    "",
+    "Reels it comes on",
+    ...table(reelLines(kind, width), columns),
+  );
+  for (const f of reelFacts)
+    out.push(
+      ...wrapped(`${f.says} (${f.how}: ${citation(f.sources)})`, Math.max(30, columns - 2))
+        .split("\n")
+        .map((t) => `  ${t}`),
+    );
   const differ = disagreementsOn(width);
   if (differ.length > 0) out.push("", "Where sources differ");
   for (const d of differ) {

@@ -11,11 +11,11 @@ export function frictionOn(
   fromUnit: Quantity | undefined,
 ): Quantity | undefined {
   const key = material?.toLowerCase();
-  return (
-    (key === undefined ? undefined : tape.film.friction[key]) ??
-    fromUnit ??
-    (key === undefined ? undefined : tape.film.frictionOfClass[key])
-  );
+  const measured = key === undefined ? undefined : tape.film.friction[key];
+  if (measured) return measured;
+  const without = fromUnit ?? (key === undefined ? undefined : tape.film.frictionOfClass[key]);
+  const beside = key === undefined ? undefined : tape.film.frictionBeside?.[key];
+  return without && beside ? beside(without) : without;
 }
 /** Friction on the bars and the peel edge. */
 export const frictionOnBars = (scene: Scene): Quantity =>

@@ -75,6 +75,7 @@ export const mismatch = model({
   form: "solved",
   origin,
   valid: { b: [0.003, 0.2] },
+  costly: true,
   reads,
   value: ({ path: p, b }) => p.spans.reduce((most, span) => Math.max(most, chordMismatch(span, b)), 0),
   where: ({ path: p, b, names }) => {
@@ -91,6 +92,7 @@ export const flatFilm = model({
   equation: "sqrt(1 + (phi*b/(2*L))^2) - 1",
   form: "solved",
   origin: { cite: "edge of a helicoid", how: "derived" },
+  costly: true,
   reads,
   value: ({ path: p, b }) => {
     const span = p.spans[worstSpan(p.spans, b)]!;

@@ -27,6 +27,8 @@ export interface Span {
 }
 /** The film path of one realisation. Kept as plain numbers: thousands of them live at once. */
 export class Path {
+  /** Middle of the film on the peel line. */
+  readonly start: Vector;
   /** Turn of the film at the peel edge and at each guide between, rad. The nip itself is not among them. */
   readonly wraps: readonly number[];
   /** Turn over the peel edge and all fixed bars, which rubs, rad. */
@@ -41,12 +43,14 @@ export class Path {
     rubbed: number,
     leans: readonly number[],
     length: number,
+    start: Vector,
   ) {
     this.packed = packed;
     this.wraps = wraps;
     this.rubbed = rubbed;
     this.leans = leans;
     this.length = length;
+    this.start = start;
   }
   /** Angle between film and tape at the peel line, rad: 180 degrees lies flat back over the tape. */
   get peelAngle(): number {
@@ -152,7 +156,7 @@ export function filmPath(peel: Vector, guides: readonly Guide[], heading = 0): P
     ey = dy;
     ez = dz;
   }
-  return new Path(packed, wraps, rubbed, leans, length);
+  return new Path(packed, wraps, rubbed, leans, length, peel);
 }
 
 /** Names of the guides as the finding says them: the peel line first. */
@@ -199,6 +203,7 @@ export const peelAngle = model({
   title: "angle between film and tape at the peel line",
   equation: "angle between the travel and the first span",
   ...reading,
+  costly: true,
   reads: () => ({ path }),
   value: ({ path: p }) => p.peelAngle,
 });
@@ -210,6 +215,7 @@ export const wrapOverBars = model({
   title: "turn of the film over the peel edge and all fixed bars",
   equation: "theta + sum of the turns at fixed bars",
   ...reading,
+  costly: true,
   reads: () => ({ path }),
   value: ({ path: p }) => p.rubbed,
 });
@@ -220,6 +226,7 @@ export const pathLength = model({
   title: "length of the film from the peel line to the nip",
   equation: "sum of the spans",
   ...reading,
+  costly: true,
   reads: () => ({ path }),
   value: ({ path: p }) => p.length,
 });

@@ -53,6 +53,7 @@ export const turnFactor = model({
     cite: "a guide out of square by delta turns the film by 2 sin(w/2) delta; independent errors add in squares",
     how: "derived",
   },
+  costly: true,
   reads: () => ({ path }),
   value: ({ path: p }) => Math.sqrt(p.wraps.reduce((sum, w) => sum + (2 * Math.sin(w / 2)) ** 2, 0)),
 });

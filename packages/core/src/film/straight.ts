@@ -26,6 +26,7 @@ export const greatestLean = model({
   equation: "max over guides of |asin(u*d_after) - asin(u*d_before)|",
   form: "solved",
   origin: { cite: "developable strip over a smooth cylinder", how: "derived" },
+  costly: true,
   reads: (scene: Scene) => (notLedToNip(scene) ? undefined : { path, names: guideNames(scene) }),
   value: ({ path: p }) => Math.abs(p.leans[worst(p.leans)]!),
   where: ({ path: p, names }) => {

@@ -1,4 +1,5 @@
 import type { Scene } from "../scene.ts";
+import type { Blend } from "./between.ts";
 import { customaryUnit, type Dimension, dimensionInUnits, sameDimension } from "./dimension.ts";
 import { evaluate, type Node, namesIn } from "./expression.ts";
 import { believed, type Scatter, sdOfLogarithm, type Unknown, unknownBetween } from "./law.ts";
@@ -55,6 +56,8 @@ export interface Given {
   readonly lever?: readonly [low: number, high: number];
   /** A person can set it on a finished unit. */
   readonly settable?: true;
+  /** For a number between two others: its draws are a blend of theirs. */
+  readonly blend?: Blend;
 }
 
 export interface GivenSpec {

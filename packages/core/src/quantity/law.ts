@@ -55,10 +55,18 @@ export const sdOfLogarithm = (share: number): number => Math.sqrt(Math.log1p(sha
  *
  * - normal, lognormal: a guess `low..high`, ends at 95 % of belief; logarithmic when both ends are positive
  * - switch: which of two bounds of a model holds; 1 with the stated chance, else 0; coordinate z as for the others
+ * - between: part of the way from one to another, either of them perhaps known: linear between the two at every coordinate
  */
 export type Unknown =
   | { readonly law: "normal" | "lognormal"; readonly low: number; readonly high: number }
-  | { readonly law: "switch"; readonly chance: number; readonly words: readonly [nought: string, one: string] };
+  | { readonly law: "switch"; readonly chance: number; readonly words: readonly [nought: string, one: string] }
+  | {
+      readonly law: "between";
+      readonly low: number;
+      readonly high: number;
+      readonly of: readonly [Unknown | number, Unknown | number];
+      readonly share: number;
+    };
 
 export const unknownBetween = (low: number, high: number): Unknown => ({
   law: low > 0 && high > 0 ? "lognormal" : "normal",
@@ -89,6 +97,11 @@ export function believing(unknown: Unknown): (z: number) => number {
             ? Number.POSITIVE_INFINITY
             : -phiInverse(unknown.chance);
       return (z) => (z > from ? 1 : 0);
+    }
+    case "between": {
+      const { share } = unknown;
+      const [a, b] = unknown.of.map((u) => (typeof u === "number" ? () => u : believing(u)));
+      return (z) => (1 - share) * a!(z) + share * b!(z);
     }
   }
 }

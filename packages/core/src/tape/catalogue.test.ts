@@ -17,11 +17,13 @@ import { nominalOf } from "./served.ts";
 
 const embossedWidths = [8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200];
 
-// The widths of EIA-481-D Tables 2 and 3, p. 13 and 15 [read]; punched 8 mm [read], 12 mm [memory].
-test("the catalogue holds sixteen embossed widths and two punched ones", () => {
-  expect(widthsOf("embossed")).toEqual(embossedWidths);
+// The widths of EIA-481-D Tables 2 and 3, p. 13 and 15 [read]; punched 8 mm [read]; 4 mm, punched 12 mm, pressed 8 mm [memory].
+test("the catalogue holds seventeen embossed widths, two punched and one pressed", () => {
+  expect(widthsOf("embossed")).toEqual([4, ...embossedWidths]);
   expect(widthsOf("punched")).toEqual([8, 12]);
+  expect(widthsOf("pressed")).toEqual([8]);
   expect(rowOf("embossed", 13)).toBeUndefined();
+  expect(rowOf("pressed", 12)).toBeUndefined();
 });
 
 describe("a letter on a reel", () => {
@@ -88,6 +90,25 @@ test("a catalogue maximum alone is an unknown below it, not a tolerance: T at mo
   expect(punched.unknown).toMatchObject({ high: 1.1e-3 });
   expect("cite" in embossed.origin && embossed.origin.cite).toContain("0.6 mm at most");
 });
+// Remembered, typed by hand: hole row 0.9, pocket 1.8, holes 0.8 every 2 mm. [memory]
+test("4 mm tape has letters of its own, all of them guesses, and the bend of 8 mm tape", () => {
+  const mm = (letter: string) => +(nominalOf(rowFigure("embossed", 4, letter)!) * 1e3).toFixed(6);
+  expect(["W", "E1", "F", "D0", "P0", "P2"].map(mm)).toEqual([4, 0.9, 1.8, 0.8, 2, 1]);
+  expect(mm("R")).toBe(nominalOf(rowFigure("embossed", 8, "R")!) * 1e3);
+  for (const letter of ["W", "E1", "F", "D0", "P0", "P2", "T"])
+    expect(rowFigure("embossed", 4, letter)!.letter, letter).toBe("g");
+  expect(rowFigure("embossed", 4, "b")!.unknown).toMatchObject({
+    low: expect.closeTo(2.2e-3, 12),
+    high: expect.closeTo(2.6e-3, 12),
+  });
+  expect(rowFigure("embossed", 4, "S0")).toBeUndefined();
+});
+test("pressed board is thinner than punched board may be", () => {
+  const [punched, pressed] = (["punched", "pressed"] as const).map((kind) => rowFigure(kind, 8, "T")!.unknown);
+  expect(pressed).toMatchObject({ low: 0.3e-3, high: 0.5e-3 });
+  expect(punched).toMatchObject({ low: 0.4e-3 });
+  expect(nominalOf(rowFigure("pressed", 8, "b")!)).toBe(nominalOf(rowFigure("embossed", 8, "b")!));
+});
 // Film widths: 5.2 ±0.3 at 8 mm, 21.3 ±0.1 at 24 mm [read]; 9.2 to 9.5 at 12 mm [memory].
 test("the film of 8 mm tape is 5.2 mm, that of 24 mm tape 21.3 mm, that of 12 mm tape a guess", () => {
   expect(nominalOf(rowFigure("embossed", 8, "b")!) * 1e3).toBeCloseTo(5.2, 9);
@@ -144,5 +165,6 @@ test("the nearest width is found from either side, and beyond both ends", () => 
     nearestWidth("embossed", 10.1),
     nearestWidth("embossed", 3),
     nearestWidth("punched", 300),
-  ]).toEqual([8, 12, 8, 12]);
+    nearestWidth("pressed", 12),
+  ]).toEqual([8, 12, 4, 12, 8]);
 });

@@ -6,17 +6,24 @@ import { type EmbossedRow, type EmbossedWidth, embossed } from "./figures/emboss
 import { camber, T1 as filmThicknessMost } from "./figures/every-width.ts";
 import { type Figure, isRange, type Range } from "./figures/figure.ts";
 import { coverBreak, filmWidth, otherPeelLimits, peelTest, sealTracks } from "./figures/film.ts";
-import { type PunchedRow, type PunchedWidth, punched } from "./figures/punched.ts";
+import { type NarrowRow, narrow } from "./figures/narrow.ts";
+import { type PressedRow, pressed } from "./figures/pressed.ts";
+import { type PunchedRow, punched } from "./figures/punched.ts";
 import { type SourceId, sources } from "./figures/sources.ts";
 import type { TapeKind } from "./tape.ts";
 
+export type CatalogueRow = EmbossedRow | NarrowRow | PunchedRow | PressedRow;
+const rows: Readonly<Record<TapeKind, Readonly<Record<number, CatalogueRow>>>> = {
+  embossed: { 4: narrow, ...embossed },
+  punched,
+  pressed,
+};
 /** Widths the catalogue holds for a kind of tape, mm. */
 export const widthsOf = (kind: TapeKind): readonly number[] =>
-  Object.keys(kind === "embossed" ? embossed : punched)
+  Object.keys(rows[kind])
     .map(Number)
     .sort((a, b) => a - b);
-export const rowOf = (kind: TapeKind, width: number): EmbossedRow | PunchedRow | undefined =>
-  kind === "embossed" ? embossed[width as EmbossedWidth] : punched[width as PunchedWidth];
+export const rowOf = (kind: TapeKind, width: number): CatalogueRow | undefined => rows[kind][width];
 /** The catalogue width nearest to a tape's own. */
 export const nearestWidth = (kind: TapeKind, width: number): number =>
   widthsOf(kind).reduce((best, w) => (Math.abs(w - width) < Math.abs(best - width) ? w : best));
@@ -96,25 +103,13 @@ export function rowFigure(kind: TapeKind, width: number, letter: string): Given 
     case "R":
       return keep(at, (a) => figured(a, "R", { ...row.R }));
     case "T":
-      return kind === "embossed"
-        ? keep(at, (a) =>
-            guessed(
-              a,
-              "T",
-              "0.2..0.4 mm guess",
-              "mm",
-              unread(row.T, "drawn tapes are 0.20 to 0.35 mm; 0.6 in corners"),
-            ),
-          )
-        : keep(at, (a) =>
-            guessed(a, "T", "0.4..1.1 mm guess", "mm", unread(row.T, "sold at 0.43, 0.60, 0.75 and 0.95 mm")),
-          );
+      return keep(at, (a) => guessed(a, "T", thickness[kind].guess, "mm", unread(row.T, thickness[kind].sold)));
     case "T1":
       return keep("catalogue/T1", (a) =>
         guessed(a, "T_1", "0.045..0.075 mm guess", "mm", unread(filmThicknessMost, "0.06 ±0.02 read on 8 mm tape")),
       );
     case "b": {
-      const b = filmWidth[width as EmbossedWidth];
+      const b = "b" in row ? row.b : filmWidth[width as EmbossedWidth];
       if (!b) return undefined;
       return keep(at, (a) =>
         isRange(b) || b.tol
@@ -126,6 +121,12 @@ export function rowFigure(kind: TapeKind, width: number, letter: string): Given 
       return undefined;
   }
 }
+/** Carriers as they are sold, within the most that a row allows. */
+const thickness: Readonly<Record<TapeKind, { readonly guess: string; readonly sold: string }>> = {
+  embossed: { guess: "0.2..0.4 mm guess", sold: "drawn tapes are 0.20 to 0.35 mm; 0.6 in corners" },
+  punched: { guess: "0.4..1.1 mm guess", sold: "sold at 0.43, 0.60, 0.75 and 0.95 mm" },
+  pressed: { guess: "0.3..0.5 mm guess", sold: "boards of 0.3 to 0.5 mm, memory" },
+};
 const unread = (most: Figure, note: string): Cite => ({
   cite: `${citation(most.sources)}: ${most.value} mm at most; ${note}`,
   how: "memory",

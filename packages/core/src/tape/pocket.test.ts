@@ -38,6 +38,13 @@ describe("in a scene", () => {
     expect(pocketDrop.reads(scene(sideCrossing(8), punchedTape()))).toBeUndefined();
     expect(noPockets("punched")).toBe("punched tape has no pockets below its underside");
     expect(noPockets("embossed")).toBeUndefined();
+    expect(noPockets("pressed")).toBe("pressed tape has no pockets below its underside");
     expect(nominal(scene(sideCrossing(8), embossedTape(8)), pocketDrop)).toBeGreaterThan(0);
+  });
+  // A window of 1.9 mm in board has no walls of its own. [derived]
+  test("a pocket in board is no longer outside than inside", () => {
+    expect(nominal(scene(sideCrossing(8), punchedTape()), pocketLength) * 1e3).toBeCloseTo(1.9, 9);
+    const pressed = tapeWith(8, { K0: written("t/K0", "K0", "0.3 mm") }, "pressed");
+    expect(nominal(scene(sideCrossing(8), pressed), pocketLength) * 1e3).toBeCloseTo(1.9, 9);
   });
 });

@@ -1,4 +1,6 @@
+import { noLength } from "../quantity/bound.ts";
 import { model } from "../quantity/model.ts";
+import type { TapeKind } from "./tape.ts";
 
 /**
  * The embossed pocket from outside.
@@ -7,7 +9,7 @@ import { model } from "../quantity/model.ts";
  *     L    = A_0 + 2 t_w        along the travel, m
  *
  * K_0 depth, T thickness of the carrier, t_w thickness of walls and floor, A_0 length inside; all m. Draft of the walls is left out:
- * the bottom of a real pocket is shorter than its mouth, so both are upper values.
+ * the bottom of a real pocket is shorter than its mouth, so both are upper values. Pockets in board have no walls of their own: t_w is 0 there.
  */
 export const pocketDrop = model({
   id: "tape.drop",
@@ -32,8 +34,8 @@ export const pocketLength = model({
   equation: "A_0 + 2*t_w",
   form: "closed",
   origin: { cite: "geometry of the pocket", how: "derived" },
-  reads: ({ tape }) => ({ A_0: tape.letters.A0, t_w: tape.letters.wall }),
+  reads: ({ tape }) => ({ A_0: tape.letters.A0, t_w: tape.kind === "embossed" ? tape.letters.wall : noLength }),
   value: ({ A_0, t_w }) => A_0 + 2 * t_w,
 });
-export const noPockets = (kind: "embossed" | "punched"): string | undefined =>
-  kind === "embossed" ? undefined : "punched tape has no pockets below its underside";
+export const noPockets = (kind: TapeKind): string | undefined =>
+  kind === "embossed" ? undefined : `${kind} tape has no pockets below its underside`;

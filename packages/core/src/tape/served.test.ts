@@ -4,7 +4,7 @@ import { embossedTape, nominal, punchedTape, scene, sideCrossing, tapeWith, writ
 import { asWritten, Realiser } from "../study/realise.ts";
 import { rowFigure } from "./catalogue.ts";
 import { nominalOf, servedTape } from "./served.ts";
-import type { Tape } from "./tape.ts";
+import type { Tape, TapeKind } from "./tape.ts";
 
 const mm = (tape: Tape, letter: keyof Tape["letters"]) =>
   nominal(scene(sideCrossing(12), tape), tape.letters[letter]) * 1e3;
@@ -37,6 +37,34 @@ describe("what a tape file leaves out", () => {
     expect(mm(paper, "B1")).toBeCloseTo(2.3, 12);
     expect(nominalOf(paper.films)).toBe(2);
     expect(nominalOf(embossedTape().films)).toBe(1);
+  });
+  // Board 0.42 with one film of 58 um on it, the pocket's own width outside: a pressed pocket ends within the board. By hand. [derived]
+  test("of pressed tape: nothing below the board, one film on it", () => {
+    const pressed = tapeWith(8, { K0: own("K0", "0.30 mm"), T: own("T", "0.42 mm") }, "pressed");
+    expect(mm(pressed, "T2")).toBeCloseTo(0.42 + Math.sqrt(0.045 * 0.075), 9);
+    expect(mm(pressed, "B1")).toBeCloseTo(2.3, 12);
+    expect(nominalOf(pressed.films)).toBe(1);
+    expect(pressed.row).toBe(8);
+    expect(tapeWith(8, { K0: own("K0", "0.30 mm") }, "pressed").letters.T).toMatchObject({
+      kind: "given",
+      letter: "g",
+    });
+  });
+  // 4 mm tape: E1 0.9, F 1.8, holes 0.8 every 2 mm [memory]; 0.1 mm over ten of them, half of what wider tape may. [derived]
+  test("of 4 mm tape is its own row's, with its own error over ten pitches", () => {
+    const small = {
+      W: own("W", "4.0 ±0.08 mm"),
+      A0: own("A0", "0.3 mm"),
+      B0: own("B0", "0.5 mm"),
+      K0: own("K0", "0.25 mm"),
+    };
+    const narrow = tapeWith(8, { ...small, P1: own("P1", "1 mm") });
+    expect(narrow.row).toBe(4);
+    expect(["E1", "F", "D0", "P0", "P2"].map((l) => +mm(narrow, l as "E1").toFixed(9))).toEqual([0.9, 1.8, 0.8, 2, 1]);
+    expect([nominalOf(narrow.tenPitch), nominalOf(tape.tenPitch)]).toEqual([0.1e-3, 0.2e-3]);
+    expect(narrow.tenPitch).not.toBe(tape.tenPitch);
+    expect(embossedTape(24).tenPitch).toBe(tape.tenPitch);
+    expect(narrow.departures.map((d) => d.letter)).toEqual([]);
   });
   test("never overrules what it gives", () => {
     const length = fc.integer({ min: 1, max: 2000 });
@@ -103,7 +131,7 @@ describe("a seal of unknown kind", () => {
 });
 
 describe("departures from the catalogue", () => {
-  const departures = (more: Parameters<typeof tapeWith>[1], width = 12, kind: "embossed" | "punched" = "embossed") =>
+  const departures = (more: Parameters<typeof tapeWith>[1], width = 12, kind: TapeKind = "embossed") =>
     tapeWith(width, more, kind).departures.map(({ letter, found, catalogue }) => `${letter} ${found} (${catalogue})`);
   const T = own("T", "0.30 mm");
   // EIA-481-D p. 13: E1 1.75 ±0.10, T 0.6 at most, pitches 2, 4 and 8 mm at 12 mm. [read]
@@ -131,6 +159,16 @@ describe("departures from the catalogue", () => {
       "T 1.2 mm (1.1 mm at most)",
     ]);
   });
+});
+
+// A floor is what tells a pressed pocket from a punched one. [derived]
+test("a pressed pocket as deep as its board leaves the catalogue, one a little shallower doesn't", () => {
+  const said = (K0: string) =>
+    tapeWith(8, { K0: own("K0", K0), T: own("T", "0.42 mm"), P1: own("P1", "2 mm") }, "pressed").departures.map(
+      ({ letter, found, catalogue }) => `${letter} ${found} (${catalogue})`,
+    );
+  expect(said("0.42 mm")).toEqual(["K0 0.42 mm (less than T, 0.42 mm: a pressed pocket has a floor)"]);
+  expect(said("0.41 mm")).toEqual([]);
 });
 
 test("a tape whose width is no number belongs to no row: it is refused, not served wrongly", () => {

@@ -3,15 +3,17 @@ import { belief, type Cite, centreOf, type Given, given, type Origin } from "../
 import { type Model, model, type Quantity } from "../quantity/model.ts";
 import { parseQuantity } from "../quantity/notation.ts";
 import { citation, everyTape, frictionOfClass, nearestWidth, rowFigure, rowOf, sealClass } from "./catalogue.ts";
+import type { Figure } from "./figures/figure.ts";
 import { allowedPitches } from "./figures/pitch.ts";
 import type { TapeLetters } from "./letters.ts";
-import type { CoverFilm, Departure, Tape } from "./tape.ts";
+import type { CoverFilm, Departure, Tape, TapeKind } from "./tape.ts";
 import type { TapeData } from "./tape-fields.ts";
 
 const length: Dimension = [1, 0, 0, 0, 0];
-const filmsCounted: Cite = {
-  cite: "embossed tape has a cover film, punched tape one above and one below",
-  how: "read",
+const filmsCounted: Readonly<Record<TapeKind, Cite>> = {
+  embossed: { cite: "embossed tape has a cover film, punched tape one above and one below", how: "read" },
+  punched: { cite: "embossed tape has a cover film, punched tape one above and one below", how: "read" },
+  pressed: { cite: "a pressed pocket has a floor of its own and needs no film below", how: "memory" },
 };
 const wallIsCarrier: Cite = { cite: "walls and floor of a pocket taken as thick as the carrier", how: "judgement" };
 
@@ -67,7 +69,7 @@ function following(
 }
 
 /** Nobody knows how an unlabelled film is sealed: most are heat activated (judgement). */
-const pressureSensitive = belief("catalogue/seal kind", "q_p", ["heat activated", "pressure sensitive"], 0.3, {
+export const pressureSensitive = belief("catalogue/seal kind", "q_p", ["heat activated", "pressure sensitive"], 0.3, {
   cite: "judgement: most cover film is heat activated",
   how: "judgement",
 });
@@ -93,6 +95,13 @@ const mixture = {
   tack: mixed("film.tack", "G_t", "J/m^2", "tack of a seal of unknown kind", "tack"),
 };
 
+/** From the lowest point of a tape to the top of its film. */
+const heightOver: Readonly<Record<TapeKind, string>> = {
+  embossed: "K0 + T + T1",
+  punched: "T + 2*T1",
+  pressed: "T + T1",
+};
+
 /**
  * A tape as it is served, from what its file gives: the rest comes from the catalogue row nearest to its width, and what no table
  * gives is an unknown with its range. Departures from the row are listed; the tape goes on with its own figures.
@@ -116,15 +125,7 @@ export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<s
     T,
     T1,
     wall,
-    T2:
-      data.T2 ??
-      following(
-        `${at}T2`,
-        "T_2",
-        kind === "embossed" ? "K0 + T + T1" : "T + 2*T1",
-        { K0: data.K0, T, T1 },
-        wallIsCarrier,
-      ),
+    T2: data.T2 ?? following(`${at}T2`, "T_2", heightOver[kind], { K0: data.K0, T, T1 }, wallIsCarrier),
     B1:
       data.B1 ??
       following(`${at}B1`, "B_1", kind === "embossed" ? "B0 + 2*wall" : "B0", { B0: data.B0, wall }, wallIsCarrier),
@@ -145,17 +146,8 @@ export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<s
     row,
     letters,
     camber: data.camber ?? own(everyTape.camber, `${at}camber`),
-    tenPitch: following(
-      "catalogue/ten-pitch error",
-      "C_10",
-      "0.2 mm",
-      {},
-      {
-        cite: citation(rowOf(kind, row)!.tenPitchError.sources),
-        how: "read",
-      },
-    ),
-    films: following(`catalogue/films on ${kind}`, "n_f", kind === "punched" ? "2" : "1", {}, filmsCounted, none),
+    tenPitch: tenPitchOf(rowOf(kind, row)!.tenPitchError),
+    films: following(`catalogue/films on ${kind}`, "n_f", kind === "punched" ? "2" : "1", {}, filmsCounted[kind], none),
     film: coverFilm(data, kind, row, at),
     departures: departuresOf(data, kind, row, letters),
     givens,
@@ -163,12 +155,23 @@ export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<s
   };
 }
 
-function coverFilm(data: TapeData, kind: "embossed" | "punched", row: number, at: string): CoverFilm {
+/** The largest error over ten hole pitches; one quantity for all rows that print the same figure. */
+const tenPitchOf = ({ value, sources, how }: Figure): Given =>
+  following(
+    value === 0.2 ? "catalogue/ten-pitch error" : `catalogue/ten-pitch error ${value}`,
+    "C_10",
+    `${value} mm`,
+    {},
+    { cite: citation(sources), how },
+  );
+
+function coverFilm(data: TapeData, kind: TapeKind, row: number, at: string): CoverFilm {
   const f = data.film ?? {};
   const friction = Object.fromEntries(
     Object.entries(f.friction ?? {}).map(([material, q]) => [material.toLowerCase(), q]),
   );
   return {
+    sealed: f.kind,
     width: f.width ?? own(rowFigure(kind, row, "b")!, `${at}film.width`),
     track: f["seal track"] ?? own(everyTape.track, `${at}film.seal track`),
     inset: f.inset ?? own(everyTape.inset, `${at}film.inset`),
@@ -197,7 +200,7 @@ export function nominalOf(q: Quantity): number {
   return centreOf(q, (n) => (Object.hasOwn(reads, n) ? nominalOf(reads[n]!) : undefined));
 }
 
-function departuresOf(data: TapeData, kind: "embossed" | "punched", width: number, letters: TapeLetters): Departure[] {
+function departuresOf(data: TapeData, kind: TapeKind, width: number, letters: TapeLetters): Departure[] {
   const row = rowOf(kind, width)!;
   const out: Departure[] = [];
   const mm = (v: number) => `${+(v * 1e3).toFixed(3)} mm`;
@@ -242,6 +245,8 @@ function departuresOf(data: TapeData, kind: "embossed" | "punched", width: numbe
     atMost("T2", row.T2);
     atMost("B1", row.B1);
   }
+  if (kind === "pressed" && !(nominalOf(letters.K0) < nominalOf(letters.T)))
+    note("K0", letters.K0, `less than T, ${mm(nominalOf(letters.T))}: a pressed pocket has a floor`, row.T.sources);
   const P1 = nominalOf(data.P1) * 1e3;
   const pitches = allowedPitches(row.P1);
   if (!pitches.some((p) => Math.abs(P1 - p.value) <= (p.tol?.[1] ?? 0.1) + 1e-9))

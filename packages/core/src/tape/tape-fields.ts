@@ -1,4 +1,5 @@
 import { type DataOf, group, list, map, optional, quantity, text, word } from "../unit/field.ts";
+import { tapeKinds } from "./tape.ts";
 
 const layer = (means: string) =>
   group(means, {
@@ -12,7 +13,7 @@ export const tapeFields = group("a carrier tape with its cover film", {
   tape: text("name of the tape"),
   note: optional(text("anything worth knowing, in words")),
   part: optional(text("what lies in it, in words")),
-  kind: optional(word("kind of carrier tape; embossed where it is left out", "embossed", "punched")),
+  kind: optional(word("kind of carrier tape; embossed where it is left out", ...tapeKinds)),
   W: quantity("mm", "width of the tape", { least: 3, most: 210, example: "12.0 ±0.3 mm" }),
   A0: quantity("mm", "pocket length along the travel", { least: 0.05, most: 200 }),
   B0: quantity("mm", "pocket width across the tape", { least: 0.05, most: 200 }),

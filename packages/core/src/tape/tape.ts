@@ -2,10 +2,14 @@ import type { Given, Origin } from "../quantity/given.ts";
 import type { Quantity } from "../quantity/model.ts";
 import type { TapeLetters } from "./letters.ts";
 
-export type TapeKind = "embossed" | "punched";
+/** Embossed plastic, its pockets hanging below; punched board, its pockets closed by films above and below; pressed board, its pockets with a floor. */
+export type TapeKind = "embossed" | "punched" | "pressed";
+export const tapeKinds = ["embossed", "punched", "pressed"] as const satisfies readonly TapeKind[];
 
 /** The cover film of one tape. What its file does not give is an unknown with its range and source. */
 export interface CoverFilm {
+  /** How it is sealed; undefined where the file does not say. */
+  readonly sealed: "heat activated" | "pressure sensitive" | undefined;
   readonly width: Quantity;
   /** Width of one seal track, and its distance from the film's edge. */
   readonly track: Quantity;
@@ -27,6 +31,8 @@ export interface CoverFilm {
   readonly nu: Quantity;
   /** Friction on a material, in lower case: measured on this film, and that of the material's class. */
   readonly friction: Readonly<Record<string, Quantity>>;
+  /** On a tape between two of which one has it measured: friction on a material, from what would hold there without that. */
+  readonly frictionBeside?: Readonly<Record<string, (without: Quantity) => Quantity>>;
   readonly frictionOfClass: Readonly<Record<string, Given>>;
 }
 
@@ -42,7 +48,7 @@ export interface Tape {
   readonly camber: Quantity;
   /** Error over ten sprocket hole pitches. */
   readonly tenPitch: Quantity;
-  /** Films that run under the lips: 1 on embossed tape, 2 on punched. */
+  /** Films that run under the lips: 2 on punched tape, else 1. */
   readonly films: Given;
   readonly film: CoverFilm;
   /** Where this tape leaves the catalogue; it goes on all the same. */

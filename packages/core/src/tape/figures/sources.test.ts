@@ -6,10 +6,25 @@ import * as families from "./families.ts";
 import * as film from "./film.ts";
 import * as filmMaterial from "./film-material.ts";
 import * as materials from "./materials.ts";
+import * as narrow from "./narrow.ts";
+import * as pressed from "./pressed.ts";
 import * as punched from "./punched.ts";
+import * as reels from "./reels.ts";
 import { sources } from "./sources.ts";
 
-const tables = { disagreements, embossed, everyWidth, families, filmMaterial, film, materials, punched };
+const tables = {
+  disagreements,
+  embossed,
+  everyWidth,
+  families,
+  filmMaterial,
+  film,
+  materials,
+  narrow,
+  pressed,
+  punched,
+  reels,
+};
 
 /** Every object and every text in a table, once for each place it stands. */
 function* inside(thing: unknown): Generator<object | string> {

@@ -138,12 +138,19 @@ const table = {
     page: "section 3.5",
     kind: "maker's sheet",
   },
+  "SMT trimmer sheet": { title: "SMT trimmer packaging sheet (2014)", kind: "maker's sheet" },
+  "chip capacitor sheet": {
+    title: "Chip capacitor packaging sheet: paper and embossed tape, reels",
+    kind: "maker's sheet",
+  },
   "SMA taping sheet": { title: "Taping sheet for SMA, SMB and SMC diodes", kind: "maker's sheet" },
   "SOD-123 taping sheet": { title: "Taping sheet for SOD-123 diodes", kind: "maker's sheet" },
   "diode packaging list": { title: "Diode packaging list, widths by case", kind: "maker's sheet" },
   "module packing page": { title: "Wireless module packing page, 44 mm tape", kind: "maker's sheet" },
   "module sheet 2020": { title: "Wireless module data sheet (2020)", page: "section 8.4", kind: "maker's sheet" },
   "resistor note 2022": { title: "Resistor note (2022) on static and small parts", kind: "maker's sheet" },
+
+  "packing tutorial": { title: "Tutorial page on packing types of parts", kind: "trade" },
 
   // Cover film: trade texts and patents
   "PSA film article": {

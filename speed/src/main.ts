@@ -1,7 +1,11 @@
+import { measureClearance } from "./clearance.ts";
 import { measureMap } from "./map.ts";
 import type { Measured } from "./measure.ts";
 
-const benchmarks: Readonly<Record<string, () => Measured>> = { map: measureMap };
+const benchmarks: Readonly<Record<string, () => Measured>> = {
+  map: measureMap,
+  clearance: measureClearance,
+};
 
 const [name, ...flags] = process.argv.slice(2);
 const bench = name === undefined ? undefined : benchmarks[name];

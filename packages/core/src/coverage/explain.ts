@@ -91,7 +91,7 @@ function explained(
     equation: closed ? typesetText(parseExpression(q.equation)) : q.equation,
     ...(closed ? { filled: typesetText(parseExpression(q.equation), (name) => filledIn(name, reads, run)) } : {}),
     source: `${q.origin.cite} (${q.origin.how})`,
-    ...(q.where && raw !== null && Number.isFinite(raw) ? { where: q.where(run.inputsOf(q, scene)) } : {}),
+    ...(q.where && raw !== null && Number.isFinite(raw) ? { where: q.where(run.inputsOf(q, scene), scene) } : {}),
   };
 }
 /** What the names in a text stand for: a text may know more names than it uses. */

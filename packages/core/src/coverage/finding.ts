@@ -1,5 +1,6 @@
 import type { Severity, Station } from "../quantity/check.ts";
 import type { Letter } from "../quantity/given.ts";
+import type { CuresWithEffects } from "./cure.ts";
 import type { Verdict } from "./verdict.ts";
 
 /** What one check says of one unit on one tape. Plain data, SI. */
@@ -72,6 +73,8 @@ export interface TapeResult {
   readonly findings: readonly Finding[];
   /** Where another setting of a number that can be set on the finished unit would hold in more of belief. */
   readonly setting?: Setting;
+  /** What would make its stopping checks hold, where that was asked for. */
+  readonly cures?: readonly CuresWithEffects[];
 }
 export interface Setting {
   readonly address: string;

@@ -4,12 +4,15 @@ import type { Model, Quantity } from "../quantity/model.ts";
 import { quantitiesIn } from "../quantity/model.ts";
 import { shownUnit, showValue } from "../quantity/show.ts";
 import type { Scene } from "../scene.ts";
-import { type Deciding, decide } from "../study/allowance.ts";
+import { type Deciding, decide, decideInSteps } from "../study/allowance.ts";
 import { applies, beliefDraws, Cell } from "../study/cell.ts";
 import { decisive } from "../study/decisive.ts";
 import type { Deviates } from "../study/deviates.ts";
-import { jointGaps, marginOf } from "../study/margin.ts";
+import { jointGaps, type MarginBasis, marginBasis, marginBy } from "../study/margin.ts";
 import { asWritten, type Realised, Realiser } from "../study/realise.ts";
+import type { Nominal } from "../study/shift.ts";
+import { finished, type Steps } from "../study/steps.ts";
+import { type Held, holdsAt } from "./cure.ts";
 import type { DecisiveFinding, Finding, TapeResult } from "./finding.ts";
 import { bestSetting } from "./setting.ts";
 import { shareHolding, verdictOf } from "./verdict.ts";
@@ -30,37 +33,70 @@ export interface Judging {
 }
 
 /** Judges one unit on one tape: every check's finding, the verdict, what stops it first. */
-export function judge(judging: Judging): TapeResult {
-  const { unit, tape, scene, checks, deviates, weights, contradicted } = judging;
+export const judge = (judging: Judging): TapeResult => judgeFully(judging).result;
+
+/** The same, with what holds at which belief draw, for whoever asks what a change would do. */
+export function judgeFully(judging: Judging): Judged {
+  const { scene, checks, deviates } = judging;
   const cell = new Cell(scene, checks);
   const deciding = decide(cell, deviates);
   const joint = jointGaps(cell, deviates);
-  const nominal = new Realiser(scene, [...cell.quantities, ...cell.checks.flatMap((c) => besideOf(c, scene))]).run(
-    asWritten,
-  );
-  const findings = checks.map((check): Finding => {
-    const c = cell.checks.indexOf(check);
-    return c < 0 ? notApplicable(check, scene) : finding(judging, cell, c, deciding[c]!, joint[c]!, nominal);
+  const studied = cell.checks.map((check, c): Studied => {
+    const alone = new Cell(scene, [check]);
+    return { check, alone, deciding: deciding[c]!, basis: marginBasis(alone, deviates, joint[c]!) };
   });
-  const hard = cell.checks.flatMap((check, c) => (check.severity === "S" && !contradicted.has(check.id) ? [c] : []));
-  if (hard.length === 0)
-    return {
-      unit,
-      tape,
-      W: scene.tape.row,
-      verdict: "n/a",
-      share: null,
-      shareAlone: null,
-      verdictAlone: "n/a",
-      first: [],
-      findings,
-    };
+  return finished(judgeInSteps(judging, studied));
+}
+export interface Judged {
+  readonly result: TapeResult;
+  readonly held: Held;
+}
+
+/** What the draws say of one check of a pair before belief is weighed. It stays true for as long as nothing the check rests on changes. */
+export interface Studied {
+  readonly check: Check;
+  /** A cell of this check alone. */
+  readonly alone: Cell;
+  readonly deciding: Deciding;
+  readonly basis: MarginBasis;
+}
+/** Studies one check that applies to the scene: the same bits as together with others. */
+export function* studyInSteps(scene: Scene, check: Check, deviates: Deviates): Steps<Studied> {
+  const alone = new Cell(scene, [check]);
+  yield;
+  const [deciding] = yield* decideInSteps(alone, deviates);
+  const [joint] = jointGaps(alone, deviates);
+  yield;
+  return { check, alone, deciding: deciding!, basis: marginBasis(alone, deviates, joint!) };
+}
+
+/** Judges from studies of all checks that apply to the scene, in the order of the checks. A step is a finding or less. */
+export function* judgeInSteps(judging: Judging, studied: readonly Studied[]): Steps<Judged> {
+  const { unit, tape, scene, checks, deviates, weights, contradicted } = judging;
+  const quantities = [...new Set(studied.flatMap(({ alone }) => alone.quantities))];
+  const applicable = studied.map(({ check }) => check);
+  const deciding = studied.map((s) => s.deciding);
+  const nominal = new Realiser(scene, [...quantities, ...applicable.flatMap((c) => besideOf(c, scene))]).run(asWritten);
+  const findings: Finding[] = [];
+  for (const check of checks) {
+    yield;
+    const one = studied.find((s) => s.check === check);
+    findings.push(one ? yield* finding(judging, one, nominal) : notApplicable(check, scene));
+  }
+  const hard = applicable.flatMap((check, c) => (check.severity === "S" && !contradicted.has(check.id) ? [c] : []));
+  const held: Held = new Map(applicable.map((check, c) => [check.id, holdsAt(deciding[c]!.gap)]));
+  if (hard.length === 0) {
+    const none = { verdict: "n/a", share: null, shareAlone: null, verdictAlone: "n/a", first: [] } as const;
+    return { result: { unit, tape, W: scene.tape.row, ...none, findings }, held };
+  }
   const columns = hard.map((c) => deciding[c]!.gap);
   const share = shareHolding(columns, weights);
   const shareAlone = shareHolding(columns, evenWeights);
   const verdict = verdictOf(share);
-  const setting = verdict === "feeds" ? undefined : bestSetting(cell, deviates, deciding, hard, weights);
-  return {
+  yield;
+  const laid = { scene, checks: applicable, quantities };
+  const setting = verdict === "feeds" ? undefined : bestSetting(laid, deviates, deciding, hard, weights);
+  const result: TapeResult = {
     unit,
     tape,
     W: scene.tape.row,
@@ -72,10 +108,11 @@ export function judge(judging: Judging): TapeResult {
     findings,
     ...(setting ? { setting } : {}),
   };
+  return { result, held };
 }
 
 /** Hard checks that do not feed, least share first; where each alone feeds, the one with the least share. */
-function firstStoppers(findings: readonly Finding[]): string[] {
+export function firstStoppers(findings: readonly Finding[]): string[] {
   const hard = findings
     .filter((f) => f.severity === "S" && f.verdict !== "n/a" && !f.contradicted)
     .sort((a, b) => a.share! - b.share! || a.margin! - b.margin!);
@@ -107,31 +144,19 @@ function notApplicable(check: Check, scene: Scene): Finding {
   };
 }
 
-function finding(
-  judging: Judging,
-  cell: Cell,
-  c: number,
-  deciding: Deciding,
-  joint: Float64Array,
+function* finding(
+  { scene, deviates, weights, contradicted }: Judging,
+  { check, alone, deciding, basis }: Studied,
   nominal: Realised,
-): Finding {
-  const { scene, deviates, weights, contradicted } = judging;
-  const check = cell.checks[c]!;
+): Steps<Finding> {
   const value = chosen(check.value, scene)!;
-  const least = chosen<Quantity>(check.atLeast, scene);
-  const most = chosen<Quantity>(check.atMost, scene);
   const share = shareHolding([deciding.gap], weights);
   const verdict = verdictOf(share);
-  const margin = marginOf(cell, deviates, c, joint, weights);
-  const say = (q: Quantity): string => showValue(q, nominal.number(q));
-  const v = nominal.number(value);
-  const low = least && nominal.number(least);
-  const high = most && nominal.number(most);
-  const bound = nearerBound(v, low, high);
-  const mute = [value, least, most].find((q) => q !== undefined && !Number.isFinite(nominal.number(q)));
-  const answered = mute === undefined;
-  const where = answered && value.where ? value.where(nominal.inputsOf(value, scene)) : undefined;
-  const tips = share > 0 && share < 1 ? decisive(cell, deviates, c, deciding, weights) : undefined;
+  const margin = yield* marginBy(basis, weights);
+  const seen = seenOf(check, scene, nominal);
+  const said = saidOf(check, scene, nominal);
+  const where = seen.answered && value.where ? value.where(nominal.inputsOf(value, scene), scene) : undefined;
+  const tips = share > 0 && share < 1 ? decisive(alone, deviates, 0, deciding, weights) : undefined;
   return {
     check: check.id,
     station: check.station,
@@ -139,19 +164,55 @@ function finding(
     verdict,
     share,
     shareAlone: shareHolding([deciding.gap], evenWeights),
-    value: Number.isFinite(v) ? v : null,
+    value: seen.found.value,
     unit: value.unit,
-    bounds: { ...(isNumber(low) ? { least: low } : {}), ...(isNumber(high) ? { most: high } : {}) },
-    ratio: answered && bound ? v / bound : null,
+    bounds: seen.found.bounds,
+    ratio: seen.found.ratio,
     margin: margin.margin,
     marginBy: margin.how,
     letter: margin.letter,
     more: margin.more,
     status: outsideRange(check, scene, nominal) ? "outside range" : check.status,
-    because: answered ? check.because(say, scene) : `No answer: ${complaint(mute, scene, nominal)}.`,
+    because: said.because,
     ...(where === undefined ? {} : { where }),
     ...(tips ? { decisive: decisiveFinding(tips) } : {}),
     ...(isNumber(margin.best) && isNumber(margin.worst) ? { corners: { best: margin.best, worst: margin.worst } } : {}),
+    beside: said.beside,
+    contradicted: contradicted.has(check.id),
+    allowanceError: deciding.error,
+  };
+}
+/** What is seen of a check with every number as written. */
+export interface Seen {
+  /** Value and bounds are all numbers. */
+  readonly answered: boolean;
+  /** Distance to the nearer bound, positive where the window holds. */
+  readonly gap: number;
+  readonly found: Pick<Finding, "value" | "bounds" | "ratio">;
+}
+export function seenOf(check: Check, scene: Scene, nominal: Nominal): Seen {
+  const [v, low, high] = sidesOf(check, scene).map((q) => q && nominal.number(q)) as [number, number?, number?];
+  const bound = nearerBound(v, low, high);
+  const answered = [v, low, high].every((x) => x === undefined || Number.isFinite(x));
+  return {
+    answered,
+    gap: Math.min(
+      low === undefined ? Number.POSITIVE_INFINITY : v - low,
+      high === undefined ? Number.POSITIVE_INFINITY : high - v,
+    ),
+    found: {
+      value: Number.isFinite(v) ? v : null,
+      bounds: { ...(isNumber(low) ? { least: low } : {}), ...(isNumber(high) ? { most: high } : {}) },
+      ratio: answered && bound ? v / bound : null,
+    },
+  };
+}
+/** What is said of a check, and what stands beside its value; `nominal` holds that too. */
+export function saidOf(check: Check, scene: Scene, nominal: Realised): Pick<Finding, "because" | "beside"> {
+  const say = (q: Quantity): string => showValue(q, nominal.number(q));
+  const mute = sidesOf(check, scene).find((q) => q !== undefined && !Number.isFinite(nominal.number(q)));
+  return {
+    because: mute === undefined ? check.because(say, scene) : `No answer: ${complaint(mute, scene, nominal)}.`,
     beside: besideOf(check, scene).map((q) => ({
       id: q.kind === "model" ? q.id : q.address,
       title: q.kind === "model" ? q.title : q.symbol,
@@ -159,10 +220,14 @@ function finding(
       unit: q.unit,
       shownIn: shownUnit(q),
     })),
-    contradicted: contradicted.has(check.id),
-    allowanceError: deciding.error,
   };
 }
+/** Value, lower and upper bound of a check that applies. */
+const sidesOf = (check: Check, scene: Scene): [Quantity, Quantity | undefined, Quantity | undefined] => [
+  chosen(check.value, scene)!,
+  chosen<Quantity>(check.atLeast, scene),
+  chosen<Quantity>(check.atMost, scene),
+];
 function decisiveFinding(d: NonNullable<ReturnType<typeof decisive>>): DecisiveFinding {
   const { given, tipping, shareIfMeasured, when } = d;
   const u = given.unknown!;
@@ -186,7 +251,7 @@ function nearerBound(v: number, low: number | undefined, high: number | undefine
 }
 
 /** Quantities beside a check that this scene can give. */
-const besideOf = (check: Check, scene: Scene): readonly Quantity[] =>
+export const besideOf = (check: Check, scene: Scene): readonly Quantity[] =>
   applies(check, scene) ? (check.beside?.(scene) ?? []).filter((q) => q.reads(scene) !== undefined) : [];
 
 /** Some model behind this check is used outside the range its equation is known to hold in. */

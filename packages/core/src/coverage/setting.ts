@@ -16,7 +16,7 @@ const every = 4;
  * the drawn one within its bounds, with the scatter allowance as drawn. Undefined where no such number matters.
  */
 export function bestSetting(
-  cell: Cell,
+  cell: Pick<Cell, "scene" | "checks" | "quantities">,
   deviates: Deviates,
   deciding: readonly Deciding[],
   hard: readonly number[],

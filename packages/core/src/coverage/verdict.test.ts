@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { shareHolding, verdictOf } from "./verdict.ts";
+import { shareHolding, showShare, showVerdict, verdictOf } from "./verdict.ts";
 
 // The rule: feeds from 95 %, stops to 5 %, both ends included; between them it depends.
 test.each([
@@ -51,4 +51,23 @@ test("no order of the checks and no size of the weights changes a share", () => 
 });
 test("a gap that is no number does not hold", () => {
   expect(shareHolding([Float64Array.of(Number.NaN, 1)], Float64Array.of(1, 1))).toBe(0.5);
+});
+
+test.each([
+  [1, "100 %"],
+  [0, "0 %"],
+  [0.9999, "over 99 %"],
+  [0.0001, "under 1 %"],
+  [0.949, "94 %"],
+  [0.9499, "94 %"],
+  [0.95, "95 %"],
+  [0.051, "6 %"],
+  [0.414, "41 %"],
+])("a share of %d reads %s, never rounded across a verdict's limit", (share, text) => {
+  expect(showShare(share)).toBe(text);
+});
+test("only depends carries its share in its name", () => {
+  expect(showVerdict("depends", 0.41)).toBe("depends 41 %");
+  expect(showVerdict("feeds", 0.97)).toBe("feeds");
+  expect(showVerdict("n/a", null)).toBe("n/a");
 });

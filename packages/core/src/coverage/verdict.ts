@@ -15,3 +15,17 @@ export function shareHolding(columns: readonly Float64Array[], weights: Float64A
   }
   return held / total;
 }
+
+/** Share of belief as a person reads it: never 100 or 0 where it is not all or nothing. */
+export function showShare(share: number): string {
+  if (share >= 1 - 1e-12) return "100 %";
+  if (share <= 1e-12) return "0 %";
+  const percent = share * 100;
+  if (percent > 99) return "over 99 %";
+  if (percent < 1) return "under 1 %";
+  // Never rounded across the 95 % or the 5 % that decide a verdict.
+  const rounded = Math.round(percent);
+  return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
+}
+export const showVerdict = (verdict: Verdict, share: number | null): string =>
+  verdict === "depends" ? `depends ${showShare(share!)}` : verdict;

@@ -22,8 +22,8 @@ export interface Model<T = number> {
   /** undefined: this scene has no such member. */
   reads(scene: Scene): Reads | undefined;
   value(x: Readonly<Record<string, unknown>>): T;
-  /** Which instance is the worst one: a span, a guide, a bend. */
-  where?(x: Readonly<Record<string, unknown>>): string;
+  /** Which instance is the worst one: a span, a guide, a bend. With the scene at hand it may say more: the place as drawn. */
+  where?(x: Readonly<Record<string, unknown>>, scene?: Scene): string;
 }
 export type Quantity = Given | Model;
 /** A fact of the design that is no number with a scatter: which kind, how many, what it is called. */
@@ -48,7 +48,7 @@ export type Values<R extends Reads> = { readonly [K in keyof R]: ValueOf<R[K]> }
 type Spec<R extends Reads, T> = Omit<Model<T>, "kind" | "reads" | "value" | "where"> & {
   reads(scene: Scene): R | undefined;
   value(x: Values<R>): T;
-  where?(x: Values<R>): string;
+  where?(x: Values<R>, scene?: Scene): string;
 };
 
 /** A model, checked against its own symbols here and erased afterwards. */
@@ -60,7 +60,7 @@ export function model<R extends Reads, T = number>(spec: Spec<R, T>): Model<T> {
     value: (x: Readonly<Record<string, unknown>>) => spec.value(x as Values<R>),
   };
   delete (erased as { where?: unknown }).where;
-  return where ? { ...erased, where: (x) => where(x as Values<R>) } : (erased as Model<T>);
+  return where ? { ...erased, where: (x, scene) => where(x as Values<R>, scene) } : (erased as Model<T>);
 }
 
 export const isFact = (r: Read | Reads): r is Fact => typeof r !== "object";

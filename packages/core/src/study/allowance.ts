@@ -2,6 +2,7 @@ import type { Given } from "../quantity/given.ts";
 import { beliefColumn, beliefDraws, Cell, oneSd, type Standing, scatterColumn, scatterDraws } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import type { Column } from "./realise.ts";
+import { finished, type Steps } from "./steps.ts";
 
 /**
  * Deciding gaps of a cell over belief: at every belief draw the allowance quantile of each check's gap over scatter.
@@ -24,6 +25,8 @@ export interface Deciding {
   readonly error: number;
   /** Belief draws that got their true quantile. */
   readonly drawn: number;
+  /** For each side, at each belief draw: the gap with scatter as written, and its standard deviation over scatter. */
+  readonly sides: readonly { readonly written: Float64Array; readonly sd: Float64Array }[];
 }
 
 const tests = 20;
@@ -44,11 +47,17 @@ export interface Supposing {
   /** How far a number's centre stands from what its text says, SI. */
   readonly moved?: Standing["moved"];
 }
-export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supposing = {}): Deciding[] {
+export const decide = (cell: Cell, deviates: Deviates, supposing: Supposing = {}): Deciding[] =>
+  finished(decideInSteps(cell, deviates, supposing));
+
+/** The same, a run of the cell or less a step. */
+export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved }: Supposing = {}): Steps<Deciding[]> {
   const also = moved ? { moved } : {};
   const allow = cell.scene.requirement.allowPairs;
   const belief = (given: Given): Column => (given.address === measured?.address ? 0 : beliefColumn(deviates, given));
+  yield* cell.prepare({ n: beliefDraws, unknown: belief, ...also });
   const written = cell.sideGaps({ n: beliefDraws, unknown: belief, ...also });
+  yield;
   if (cell.scatters.length === 0)
     return cell.lesser(written).map((gap, c) => ({
       gap,
@@ -56,9 +65,10 @@ export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supp
       kappa: cell.sidesOf[c]!.map(() => () => 0),
       error: 0,
       drawn: 0,
+      sides: cell.sidesOf[c]!.map((i) => ({ written: written[i]!, sd: new Float64Array(beliefDraws) })),
     }));
 
-  const spread = spreadOver(cell, beliefDraws, belief, written, moved);
+  const spread = yield* spreadInSteps(cell, beliefDraws, belief, written, moved);
   const scattered = scatterStanding(deviates);
   const at = (part: Cell, draw: number, over?: Float64Array[]): Float64Array[] =>
     part.sideGaps(
@@ -77,7 +87,8 @@ export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supp
     );
   });
   const knotsOf: Knot[][] = written.map(() => []);
-  const truth = draws.map((draw) => {
+  const truth: { readonly draw: number; readonly checks: readonly number[] }[] = [];
+  for (const draw of draws) {
     const sides = at(cell, draw, columns);
     sides.forEach((column, i) => {
       if (!fitting[i]!.has(draw)) return;
@@ -86,8 +97,9 @@ export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supp
       if (Number.isFinite(q)) knotsOf[i]!.push({ gap: written[i]![draw]!, s: spread[i]![draw]!, sorted, quantile: q });
     });
     const checks = cell.lesser(sides).map((column) => quantile(column, allow));
-    return { draw, checks };
-  });
+    truth.push({ draw, checks });
+    yield;
+  }
 
   const sides = written.map((w, i) => {
     const s = spread[i]!;
@@ -105,7 +117,8 @@ export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supp
     return { kappa, gap, chance };
   });
 
-  return cell.checks.map((check, c) => {
+  const out: Deciding[] = [];
+  for (const [c, check] of cell.checks.entries()) {
     const [first, second] = cell.sidesOf[c]!;
     const mine = cell.sidesOf[c]!.map((i) => sides[i]!);
     const nearer = (k: number): number =>
@@ -136,9 +149,18 @@ export function decide(cell: Cell, deviates: Deviates, { measured, moved }: Supp
       chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
       gap[k] = quantile(column, allow);
       drawn++;
+      yield;
     }
-    return { gap, chance, kappa: mine.map((side) => side.kappa), error: drawn > 0 ? 0 : error, drawn };
-  });
+    out.push({
+      gap,
+      chance,
+      kappa: mine.map((side) => side.kappa),
+      error: drawn > 0 ? 0 : error,
+      drawn,
+      sides: cell.sidesOf[c]!.map((i) => ({ written: written[i]!, sd: spread[i]! })),
+    });
+  }
+  return out;
 }
 
 /** How many belief draws stand on the wrong side of 0, if each of the errors seen is as likely theirs. */
@@ -153,13 +175,21 @@ function expectedWrong(gap: Float64Array, sd: (k: number) => number, ratios: rea
 const atDraw = (c: Column, draw: number): number => (typeof c === "number" ? c : c[draw]!);
 
 /** Standard deviation of each side's gap over scatter by first differences, at every belief draw. */
-export function spreadOver(
+export const spreadOver = (
   cell: Cell,
   n: number,
   unknown: (given: Given) => Column | undefined,
   written: readonly Float64Array[],
   moved?: Standing["moved"],
-): Float64Array[] {
+): Float64Array[] => finished(spreadInSteps(cell, n, unknown, written, moved));
+
+function* spreadInSteps(
+  cell: Cell,
+  n: number,
+  unknown: (given: Given) => Column | undefined,
+  written: readonly Float64Array[],
+  moved?: Standing["moved"],
+): Steps<Float64Array[]> {
   const spread = written.map(() => new Float64Array(n));
   const stepped: Float64Array[] = [];
   for (const { given, which } of cell.scatters) {
@@ -176,6 +206,7 @@ export function spreadOver(
         if (Number.isFinite(d)) s[k]! += d * d;
       }
     });
+    yield;
   }
   for (const s of spread) for (let k = 0; k < n; k++) s[k] = Math.sqrt(s[k]!);
   return spread;

@@ -1,10 +1,12 @@
 import { type Check, chosen } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
 import { believed } from "../quantity/law.ts";
-import type { Quantity } from "../quantity/model.ts";
+import type { Model, Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
+import { blended } from "./blend.ts";
 import type { Deviates } from "./deviates.ts";
 import { type Column, type Pick, Realiser } from "./realise.ts";
+import type { Steps } from "./steps.ts";
 
 /** Draws of what is not known, shared by every check, tape and unit of a project. */
 export const beliefDraws = 1000;
@@ -37,6 +39,10 @@ export interface Standing {
   readonly scatter?: (given: Given, which: number) => Column | undefined;
   /** How far a number's centre stands from what its text says, SI. */
   readonly moved?: (given: Given) => Column | undefined;
+  /** What stands for a costly model in this run, by the cell's part it is read in; then for all of them. */
+  readonly instead?: (costly: Model<unknown>, part: number) => Column;
+  /** For each part of the cell what has to be evaluated, from `restingOn`; all else stands as in the last run of n. */
+  readonly only?: readonly (readonly number[])[];
 }
 export const scatterKey = (given: Given, which: number): string => `${given.address}#${which}`;
 
@@ -78,15 +84,42 @@ export class Cell {
   readsGiven(given: Given): boolean {
     return this.contexts.some(({ realiser }) => realiser.givens.includes(given));
   }
+  /** Addresses of the numbers that some check of this cell rests on. */
+  get addresses(): ReadonlySet<string> {
+    return new Set(this.contexts.flatMap(({ realiser }) => realiser.givens.map((g) => g.address)));
+  }
 
+  /** Works out beforehand, a little a step, what takes long in the first run like this one. */
+  *prepare(standing: Standing): Steps<void> {
+    for (const [part, { realiser, index }] of this.contexts.entries())
+      yield* realiser.prepare(pickOf(standing, index, part));
+  }
+  /** What rests on these numbers, for each part of the cell. */
+  restingOn(moved: (given: Given) => boolean): readonly (readonly number[])[] {
+    return this.contexts.map(({ realiser }) => realiser.restingOn(moved));
+  }
+  /** Columns of the costly models in a run, for each of the cell's parts. A part holds the sides for which the same index scatters are unkind. */
+  costlyColumns(standing: Standing): ReadonlyMap<Model<unknown>, Column>[] {
+    return this.contexts.map(({ realiser, index }, part) => {
+      const models = realiser.models.filter((m) => m.costly);
+      if (models.length === 0) return new Map();
+      const run = realiser.run(pickOf(standing, index, part));
+      return new Map(
+        models.map((m) => {
+          const column = run.column(m as Model);
+          return [m, typeof column === "number" ? column : column.slice()];
+        }),
+      );
+    });
+  }
   /**
    * Gaps of the sides, each a column of n. A draw without a finite answer is minus infinity. Fresh arrays, or those of an earlier call with the
    * same n, written over.
    */
   sideGaps(standing: Standing, out: Float64Array[] = []): Float64Array[] {
     const { n } = standing;
-    for (const { realiser, index, sides } of this.contexts) {
-      const run = realiser.run(pickOf(standing, index));
+    for (const [part, { realiser, index, sides }] of this.contexts.entries()) {
+      const run = realiser.run(pickOf(standing, index, part), standing.only?.[part]);
       for (const { side, value, bound, sign } of sides) {
         const gap = out[side] ?? new Float64Array(n);
         const v = run.column(value);
@@ -115,10 +148,15 @@ export class Cell {
   }
 }
 
-function pickOf({ n, unknown, scatter, moved }: Standing, index: ReadonlyMap<string, number>): Pick {
+function pickOf(
+  { n, unknown, scatter, moved, instead }: Standing,
+  index: ReadonlyMap<string, number>,
+  part: number,
+): Pick {
   return {
     n,
     ...(moved ? { moved } : {}),
+    ...(instead ? { instead: (costly) => instead(costly, part) } : {}),
     unknown: (given) => unknown?.(given) ?? 0,
     scatter: (given, which) =>
       given.scatters[which]!.level === "index" ? index.get(scatterKey(given, which)) : scatter?.(given, which),
@@ -181,11 +219,20 @@ function contextsOf(scene: Scene, sides: readonly Side[]): Context[] {
   }));
 }
 
-/** The coordinates of belief draws: normal, by the unknown's address alone. */
-export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws): Float64Array =>
-  deviates.normal(`belief ${given.address}`, n);
-/** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law. */
+/** The coordinates of belief draws: normal, by the unknown's address alone; of a number between two others a blend of theirs. */
+export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws): Float64Array => {
+  if (!given.blend) return deviates.normal(`belief ${given.address}`, n);
+  const [a, b] = given.blend.of.map((g) => (g.unknown ? beliefColumn(deviates, g, n) : undefined));
+  return blended(given, -1, a, b);
+};
+/** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law; or a blend, as those of belief. */
 export const scatterColumn = (deviates: Deviates, given: Given, which: number, n = scatterDraws): Float64Array => {
+  const { blend } = given;
+  if (blend) {
+    const { a: i, b: j } = blend.scatters[which]!;
+    const a = i === undefined ? undefined : scatterColumn(deviates, blend.of[0], i, n);
+    return blended(given, which, a, j === undefined ? undefined : scatterColumn(deviates, blend.of[1], j, n));
+  }
   const key = `scatter ${given.scatters[which]!.level} ${scatterKey(given, which)}`;
   return given.scatters[which]!.law === "uniform" ? deviates.between(key, n) : deviates.normal(key, n);
 };

@@ -1,3 +1,5 @@
+import { finished, type Steps } from "./steps.ts";
+
 /**
  * A number that takes long to compute, as its first differences about one place.
  *
@@ -30,26 +32,35 @@ export const goodEnough = 0.1;
 const tiny = 1e-4;
 
 /** Differences of f about `at`; `sample` holds a column of sampleDraws numbers for every input. f gives NaN where it has no answer. */
-export function differences(
+export const differences = (
   f: (x: Float64Array) => number,
   at: Float64Array,
   sample: readonly (number | Float64Array)[],
-): Differences {
+): Differences => finished(differencesInSteps(f, at, sample));
+
+/** The same, one value of f a step. */
+export function* differencesInSteps(
+  f: (x: Float64Array) => number,
+  at: Float64Array,
+  sample: readonly (number | Float64Array)[],
+): Steps<Differences> {
   const value = f(at);
   const above = new Float64Array(at.length);
   const below = new Float64Array(at.length);
   const reach = new Float64Array(at.length);
   const x = at.slice();
-  sample.forEach((column, i) => {
+  for (const [i, column] of sample.entries()) {
     const h = typeof column === "number" ? Math.abs(column - at[i]!) : 1.2 * deviationFrom(column, at[i]!);
-    if (!(h > 0)) return;
+    if (!(h > 0)) continue;
     reach[i] = 2 * farthestFrom(column, at[i]!);
     x[i] = at[i]! + h;
     above[i] = (f(x) - value) / h;
+    yield;
     x[i] = at[i]! - h;
     below[i] = (f(x) - value) / h;
     x[i] = at[i]!;
-  });
+    yield;
+  }
   const made = { at, value, above, below, reach };
   const place = new Float64Array(at.length);
   let squares = 0;
@@ -63,6 +74,7 @@ export function differences(
     squares += (standing(made, place) - true_) ** 2;
     sum += true_ - value;
     sumOfSquares += (true_ - value) ** 2;
+    yield;
   }
   const rms = Math.sqrt(squares / tested);
   const sd = Math.sqrt(Math.max(0, sumOfSquares / tested - (sum / tested) ** 2));

@@ -3,6 +3,7 @@ import { endsOfGuess, phi, phiInverse } from "../quantity/law.ts";
 import { rootsOf } from "../quantity/model.ts";
 import { beliefColumn, beliefDraws, Cell, scatterColumn, scatterKey } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
+import { finished, type Steps } from "./steps.ts";
 
 /** Draws over belief and scatter together, for the margin and the letters. */
 const jointDraws = 4000;
@@ -22,9 +23,50 @@ export interface Margin {
   readonly worst: number;
 }
 
-export function marginOf(cell: Cell, deviates: Deviates, c: number, gaps: Float64Array, weights: Float64Array): Margin {
-  const check = cell.checks[c]!;
-  const alone = new Cell(cell.scene, [check]);
+/** What a margin stands on before belief is weighed. It may be kept for as long as nothing the check rests on changes. */
+export interface MarginBasis {
+  /** Gaps of the check over belief and scatter together. */
+  readonly gaps: Float64Array;
+  readonly seen: Pick<Margin, "letter" | "more" | "best" | "worst">;
+  /** The margin where too few of the draws fail to count them. */
+  beyondDraws(): Steps<Pick<Margin, "margin" | "how">>;
+}
+
+export const marginOf = (
+  cell: Cell,
+  deviates: Deviates,
+  c: number,
+  gaps: Float64Array,
+  weights: Float64Array,
+): Margin => finished(marginBy(marginBasis(new Cell(cell.scene, [cell.checks[c]!]), deviates, gaps), weights));
+
+/** The basis of a margin; `alone` is a cell of the one check. */
+export function marginBasis(alone: Cell, deviates: Deviates, gaps: Float64Array): MarginBasis {
+  const { letter, more, signs } = restsOn(alone, deviates, gaps);
+  const ends = alone.gaps({
+    n: 2,
+    unknown: (given) => {
+      const s = (signs.get(given.address) ?? 1) * endsOfGuess;
+      return Float64Array.of(s, -s);
+    },
+  })[0]!;
+  let beyond: Pick<Margin, "margin" | "how"> | undefined;
+  return {
+    gaps,
+    seen: { letter, more, best: Math.max(ends[0]!, ends[1]!), worst: Math.min(ends[0]!, ends[1]!) },
+    *beyondDraws() {
+      if (beyond) return beyond;
+      beyond = cannotFail(alone)
+        ? { margin: cap, how: "cannot fail as drawn" }
+        : { margin: Math.max(-cap, Math.min(cap, yield* firstOrderInSteps(alone))), how: "first order" };
+      return beyond;
+    },
+  };
+}
+
+/** The margin by the weights of belief. */
+export function* marginBy(basis: MarginBasis, weights: Float64Array): Steps<Margin> {
+  const { gaps, seen } = basis;
   let total = 0;
   let failing = 0;
   let count = 0;
@@ -35,25 +77,13 @@ export function marginOf(cell: Cell, deviates: Deviates, c: number, gaps: Float6
     failing += w;
     count++;
   }
-  const { letter, more, signs } = restsOn(alone, deviates, gaps);
-  const ends = alone.gaps({
-    n: 2,
-    unknown: (given) => {
-      const s = (signs.get(given.address) ?? 1) * endsOfGuess;
-      return Float64Array.of(s, -s);
-    },
-  })[0]!;
-  const base = { letter, more, best: Math.max(ends[0]!, ends[1]!), worst: Math.min(ends[0]!, ends[1]!) };
-  if (count >= fewest)
-    return {
-      ...base,
-      margin: Math.max(-cap, Math.min(cap, -phiInverse(Math.min(1 - 1e-12, failing / total)))),
-      how: "drawn",
-    };
-  if (cannotFail(alone)) return { ...base, margin: cap, how: "cannot fail as drawn" };
-  return { ...base, margin: Math.max(-cap, Math.min(cap, firstOrder(alone))), how: "first order" };
+  if (count < fewest) return { ...seen, ...(yield* basis.beyondDraws()) };
+  return {
+    ...seen,
+    margin: Math.max(-cap, Math.min(cap, -phiInverse(Math.min(1 - 1e-12, failing / total)))),
+    how: "drawn",
+  };
 }
-
 /** Gaps of all checks of a cell over belief and scatter together. */
 export const jointGaps = (cell: Cell, deviates: Deviates): Float64Array[] =>
   cell.gaps({
@@ -130,7 +160,8 @@ function cannotFail(cell: Cell): boolean {
  * Distance to the nearest failing point in standard normal space, by the iteration of Hasofer, Lind, Rackwitz and Fiessler (memory), with
  * halved steps where it overshoots. Overstates the chance of failing 2 to 5 times where inputs are limits of a drawing.
  */
-export function firstOrder(cell: Cell): number {
+export const firstOrder = (cell: Cell): number => finished(firstOrderInSteps(cell));
+function* firstOrderInSteps(cell: Cell): Steps<number> {
   const axes = [
     ...cell.unknowns.map((given) => ({ given, which: -1 })),
     ...cell.scatters.map(({ given, which }) => ({ given, which })),
@@ -163,6 +194,7 @@ export function firstOrder(cell: Cell): number {
     z = z.map((v, i) => v + share * (next[i]! - v));
     best = Math.sqrt(z.reduce((s, v) => s + v * v, 0));
     if (move < 1e-3) break;
+    yield;
   }
   const beta = Number.isFinite(best) ? best : cap;
   return atMiddle >= 0 ? beta : -beta;

@@ -5,7 +5,8 @@ import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } 
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { Deviates } from "./deviates.ts";
-import { type Differences, differences, sampleDraws, standingOver } from "./differences.ts";
+import { type Differences, differencesInSteps, sampleDraws, standingOver } from "./differences.ts";
+import { finished, type Steps } from "./steps.ts";
 
 /** One number for all draws, or one a draw. */
 export type Column = number | Float64Array;
@@ -16,6 +17,8 @@ export interface Pick {
   scatter(given: Given, which: number): Column | undefined;
   /** How far its centre stands from what the text says, SI: a setting tried, a dimension moved. Its scatters stay, and what it reads goes on moving it. */
   moved?(given: Given): Column | undefined;
+  /** What stands for a costly model; where it is given, no costly model is computed, nor what only they read. */
+  instead?(costly: Model<unknown>): Column;
 }
 /** Everything as written, unknowns at their medians. */
 export const asWritten: Pick = { n: 1, unknown: () => 0, scatter: () => undefined };
@@ -42,7 +45,7 @@ class State {
   readonly own: boolean[] = [];
   /** Counts up whenever the slot's value changes. */
   readonly stamps: number[] = [];
-  readonly seen: number[][] = [];
+  readonly seen: (readonly number[] | undefined)[] = [];
   readonly keys: unknown[][] = [];
   constructor(n: number) {
     this.scratch = new Scratch(n);
@@ -68,6 +71,10 @@ export class Realiser {
   private readonly spared = new Set<number>();
   /** Costly slots and what rests on them. */
   private readonly after = new Set<number>();
+  /** Kept within a run: what `moved` answers may be something else in the next one. */
+  private sampledLast:
+    | { readonly moved: Pick["moved"]; readonly written: readonly unknown[]; readonly sample: readonly unknown[] }
+    | undefined;
 
   constructor(scene: Scene, wanted: Iterable<Any>) {
     this.scene = scene;
@@ -90,37 +97,75 @@ export class Realiser {
   /**
    * Evaluates all quantities for the pick's n draws. Columns in the result stay valid until the next run; columns in the pick must not
    * be written to afterwards, because what rests on the same columns as in the last run of n is not evaluated again.
+   *
+   * With `only`, made by `restingOn`, nothing but that is evaluated, without looking: all else must stand as in the last run of n.
    */
-  run(pick: Pick): Realised {
+  run(pick: Pick, only?: readonly number[]): Realised {
     let state = this.states.get(pick.n);
+    if (!state && only) throw new TypeError(`nothing stands from an earlier run of ${pick.n}`);
     if (!state) {
       if (this.states.size >= mostStates) this.states.delete(this.states.keys().next().value!);
       state = new State(pick.n);
       this.states.set(pick.n, state);
     }
-    this.pass(state, pick, pick.n >= manyDraws ? this.rests : undefined);
+    this.sampledLast = undefined;
+    this.pass(state, pick, pick.instead || pick.n >= manyDraws ? this.rests : undefined, only);
     return new Realised(state.values, this.at, pick.n);
   }
 
+  /** What rests on these numbers, for runs in which nothing else changes. */
+  restingOn(moved: (given: Given) => boolean): readonly number[] {
+    const found = new Set<number>();
+    this.slots.forEach(({ q, inputs }, i) => {
+      if ((q.kind === "given" && moved(q)) || inputs.some((j) => found.has(j))) found.add(i);
+    });
+    return [...found];
+  }
+
+  /** Works out the differences that a run like this one will want, one value of a costly model a step. */
+  *prepare(pick: Pick): Steps<void> {
+    if (pick.n < manyDraws) return;
+    this.sampledLast = undefined;
+    for (const [i, rest] of this.rests)
+      if (rest.givens.some((g) => g.unknown || g.scatters.length > 0))
+        yield* this.differencesOf(i, rest, this.afresh(i, rest), pick);
+  }
+
   /** Evaluates the slots in order. `costly` holds the slots that stand as differences; "left out": neither they nor what rests on them are wanted. */
-  private pass(state: State, pick: Pick, costly: ReadonlyMap<number, Rest> | "left out" | undefined): void {
+  private pass(
+    state: State,
+    pick: Pick,
+    costly: ReadonlyMap<number, Rest> | "left out" | undefined,
+    only?: readonly number[],
+  ): void {
     const { values, own, stamps, seen, keys, scratch } = state;
-    for (let i = 0; i < this.slots.length; i++) {
+    const count = only ? only.length : this.slots.length;
+    for (let at = 0; at < count; at++) {
+      const i = only ? only[at]! : at;
       const slot = this.slots[i]!;
       if (costly && this.spared.has(i)) continue;
       if (costly === "left out" && this.after.has(i)) continue;
       const rest = costly === undefined || costly === "left out" ? undefined : costly.get(i);
       const inputs = rest ? rest.numbers : slot.inputs;
-      const before = seen[i];
-      const key = slot.q.kind === "given" ? keyOf(slot.q, pick) : undefined;
-      if (before && inputs.every((j, k) => before[k] === stamps[j]) && sameKey(keys[i], key)) continue;
+      const stands = rest && pick.instead?.(slot.q as Model<unknown>);
+      if (!only && stands === undefined) {
+        const before = seen[i];
+        const key = slot.q.kind === "given" ? keyOf(slot.q, pick) : undefined;
+        if (before && inputs.every((j, k) => before[k] === stamps[j]) && sameKey(keys[i], key)) continue;
+        if (key) keys[i] = key;
+      }
       if (own[i]) scratch.give(values[i] as Float64Array);
-      const piece = rest ? this.stand(i, rest, values, pick, scratch) : slot.run(values, pick, scratch);
+      const piece =
+        stands !== undefined
+          ? { c: stands, own: false }
+          : rest
+            ? this.stand(i, rest, values, pick, scratch)
+            : slot.run(values, pick, scratch);
       values[i] = piece.c;
       own[i] = piece.own;
       stamps[i] = (stamps[i] ?? 0) + 1;
-      seen[i] = inputs.map((j) => stamps[j]!);
-      if (key) keys[i] = key;
+      // What stood for it, or was evaluated without looking, is nothing that a later run could rest on.
+      seen[i] = only || stands !== undefined ? undefined : inputs.map((j) => stamps[j]!);
     }
   }
 
@@ -173,7 +218,7 @@ export class Realiser {
     const place = Float64Array.from(columns, (c) => (typeof c === "number" ? c : 0));
     if (columns.every((c) => typeof c === "number")) return { c: f(place), own: false };
     const out = scratch.take();
-    const known = this.differencesOf(i, rest, f, pick);
+    const known = finished(this.differencesOf(i, rest, f, pick));
     if (known && standingOver(known, columns, pick.n, out)) return { c: out, own: true };
     for (let k = 0; k < pick.n; k++) {
       columns.forEach((c, j) => {
@@ -198,7 +243,12 @@ export class Realiser {
     };
   }
   /** Its differences in this scene, kept for as long as the scene; undefined where something is moved by a column. */
-  private differencesOf(i: number, rest: Rest, f: (x: Float64Array) => number, pick: Pick): Differences | undefined {
+  private *differencesOf(
+    i: number,
+    rest: Rest,
+    f: (x: Float64Array) => number,
+    pick: Pick,
+  ): Steps<Differences | undefined> {
     const moves = rest.givens.map((g) => pick.moved?.(g));
     if (moves.some((m) => typeof m === "object")) return undefined;
     const key = JSON.stringify(moves);
@@ -209,15 +259,10 @@ export class Realiser {
     ofScene.set(q, ofModel);
     const known = ofModel.get(key);
     if (known) return known;
-    const moved = pick.moved ? { moved: pick.moved } : {};
-    const columnsOver = (one: Pick): Column[] => {
-      const state = new State(one.n);
-      this.pass(state, one, "left out");
-      return rest.numbers.map((j) => state.values[j] as Column);
-    };
-    const at = columnsOver({ ...asWritten, ...moved });
-    const sample = columnsOver({ ...sampled, ...moved });
-    const made = differences(
+    const { written, sample: over } = this.sampledFor(pick);
+    const at = rest.numbers.map((j) => written[j] as Column);
+    const sample = rest.numbers.map((j) => over[j] as Column);
+    const made = yield* differencesInSteps(
       f,
       Float64Array.from(at, (c) => c as number),
       sample,
@@ -225,6 +270,19 @@ export class Realiser {
     if (ofModel.size >= mostMoves) ofModel.delete(ofModel.keys().next().value!);
     ofModel.set(key, made);
     return made;
+  }
+
+  /** Everything that does not rest on costly models, as written and over the sample: the same for all of a run's. */
+  private sampledFor({ moved }: Pick): { readonly written: readonly unknown[]; readonly sample: readonly unknown[] } {
+    if (this.sampledLast?.moved !== moved || !this.sampledLast) {
+      const valuesOf = (pick: Pick): readonly unknown[] => {
+        const state = new State(pick.n);
+        this.pass(state, moved ? { ...pick, moved } : pick, "left out");
+        return state.values;
+      };
+      this.sampledLast = { moved, written: valuesOf(asWritten), sample: valuesOf(sampled) };
+    }
+    return this.sampledLast;
   }
 
   /** Forgets earlier runs: the next one evaluates everything afresh. For measuring. */

@@ -1,0 +1,275 @@
+import type { Given } from "../quantity/given.ts";
+import { type Model, type Quantity, rootsOf } from "../quantity/model.ts";
+import type { Deciding } from "./allowance.ts";
+import { beliefColumn, type Cell, oneSd, type Standing, scatterKey } from "./cell.ts";
+import type { Deviates } from "./deviates.ts";
+import { type Allowance, type Decided, lessAllowance } from "./quick.ts";
+import { asWritten, type Column, Realiser } from "./realise.ts";
+import type { Steps } from "./steps.ts";
+
+/**
+ * Deciding gaps at a few belief draws while a number is moved, from those drawn where it stood.
+ *
+ *     g(u, x) = g_w(u, x) - a(u) r(x)
+ *
+ * x    how far the number stands off;  u  some of the belief draws
+ * g_w  gap with scatter as written, computed at x;  a  the scatter allowance as drawn at u
+ * r    standard deviation of the gap over scatter at x over that as drawn, both from first differences at `spreadDraws` of the draws; linear
+ *      between these in the order of the draws
+ *
+ * A costly model stands as it stood at every draw, shifted by what the move does to it with every number as written; that by its slope on
+ * either side of a place within the reach of x, or where `exact` is asked for, and beyond the reach, by its value at x. So at x = 0 the deciding
+ * gaps are the drawn ones. Away from it two things are lost: how the move changes what belief and scatter do to a costly model, and how it
+ * changes the shape of the scatter (kappa). Held against full draws on random models in the test.
+ */
+export interface Shift {
+  /** Deciding gaps of the cell's checks at the draws, and its quantities with every number as written: with the members moved so far, SI. */
+  at(by: number, exact?: boolean): { readonly decided: readonly Decided[]; readonly nominal: Nominal };
+  /** Takes the slopes of costly models afresh about that place, where it is not near the last one: one value of each a step. */
+  renew(by: number): Steps<void>;
+}
+/** A number of the cell with every input as written. */
+export interface Nominal {
+  number(q: Quantity): number;
+}
+export interface Shifting {
+  /** Of every check of the cell, as drawn. */
+  readonly deciding: readonly Deciding[];
+  /** Addresses of the numbers that move, all by one distance. */
+  readonly members: readonly string[];
+  /** How far slopes may be trusted, SI. */
+  readonly reach: number;
+  readonly draws: readonly number[];
+  readonly deviates: Deviates;
+}
+const spreadDraws = 6;
+/** With fewer rows the costly models would be computed in each. */
+const fewestRows = 200;
+
+/** Makes ready for moving numbers, a run of the cell or less a step. */
+export function* shiftInSteps(cell: Cell, { deciding, members, reach, draws, deviates }: Shifting): Steps<Shift> {
+  const isMoved = (g: Given): boolean => members.includes(g.address);
+  const rows = rowsOf(cell, draws, deviates);
+  yield* cell.prepare(rows);
+  const stood = cell.costlyColumns(rows);
+  yield;
+  const costly = [...new Set(stood.flatMap((part) => [...part.keys()]))];
+  const slopes = new Slopes(cell, costly, isMoved, reach);
+  yield* slopes.renew(0);
+  const standing: Standing = {
+    ...rows,
+    ...(costly.length > 0 ? { instead: (m: Model<unknown>, part: number) => stood[part]!.get(m)! } : {}),
+  };
+  const written = cell.sideGaps(standing);
+  const spread = written.map((side) => spreadIn(side, draws.length, cell.scatters.length));
+  const allowances = allowancesAt(cell, deciding, draws, written);
+  yield;
+  const shifted = stood.map((part) => new Map([...part].map(([m, c]) => [m, columnLike(c)])));
+  const instead = (m: Model<unknown>, part: number): Column => shifted[part]!.get(m)!;
+  const moving: Standing = {
+    ...standing,
+    ...(costly.length > 0 ? { instead } : {}),
+    only: cell.restingOn(isMoved),
+  };
+  const gaps = written.map((side) => side.slice());
+  return {
+    renew: (by) => slopes.renew(by),
+    at(by, exact = false) {
+      const nominal = slopes.at(by, exact);
+      for (const [p, part] of stood.entries())
+        for (const [m, { begun, now }] of nominal.costly) {
+          const column = part.get(m);
+          if (column !== undefined) shifted[p]!.set(m, shift(column, shifted[p]!.get(m)!, begun, now));
+        }
+      cell.sideGaps({ ...moving, moved: (g) => (isMoved(g) ? by : undefined) }, gaps);
+      const ratios = gaps.map((side, i) => ratioOf(spreadIn(side, draws.length, cell.scatters.length), spread[i]!));
+      const scaled = allowances.map(
+        ({ sides }, c): Allowance => ({
+          sides: sides.map(({ takes, sd }, i) => {
+            const r = between(ratios[cell.sidesOf[c]![i]!]!, draws.length);
+            return { takes: takes.map((v, k) => v * r[k]!), sd: sd.map((v, k) => v * r[k]!) };
+          }),
+        }),
+      );
+      return { decided: lessAllowance(cell, gaps, scaled, draws.length), nominal };
+    },
+  };
+}
+/** A column to write into, or the number. */
+const columnLike = (c: Column): Column => (typeof c === "number" ? c : c.slice());
+
+/** What a move does to the costly models of a cell with every number as written. */
+class Slopes {
+  private readonly isMoved: (g: Given) => boolean;
+  private readonly reach: number;
+  private readonly moving: readonly Model<unknown>[];
+  private readonly still: ReadonlyMap<Model<unknown>, number>;
+  /** The costly models alone, and all that is read of the cell with them given. */
+  private readonly exactly: Realiser;
+  private readonly given: Realiser;
+  private readonly onlyExactly: readonly number[];
+  private readonly onlyGiven: readonly number[];
+  private place:
+    | { readonly by: number; readonly value: Values; readonly above: Values; readonly below: Values }
+    | undefined;
+  private readonly begun: Values;
+
+  constructor(cell: Cell, costly: readonly Model<unknown>[], isMoved: (g: Given) => boolean, reach: number) {
+    this.isMoved = isMoved;
+    this.reach = reach;
+    this.moving = costly.filter((m) => [...rootsOf(m, cell.scene)].some(isMoved));
+    this.exactly = new Realiser(cell.scene, costly);
+    this.given = new Realiser(cell.scene, cell.quantities);
+    this.onlyExactly = this.exactly.restingOn(isMoved);
+    this.onlyGiven = this.given.restingOn(isMoved);
+    const run = this.exactly.run(asWritten);
+    this.still = new Map(costly.map((m) => [m, run.number(m as Model)]));
+    this.begun = this.moving.map((m) => this.still.get(m)!);
+    this.given.run({ ...asWritten, instead: (m) => this.still.get(m)! });
+  }
+
+  *renew(by: number): Steps<void> {
+    if (this.moving.length === 0 || (this.place && Math.abs(by - this.place.by) < this.reach / 8)) return;
+    const step = this.reach / 2;
+    const value = by === 0 ? this.begun : this.exact(by);
+    yield;
+    const above = this.exact(by + step).map((v, i) => (v - value[i]!) / step);
+    yield;
+    const below = this.exact(by - step).map((v, i) => (value[i]! - v) / step);
+    this.place = { by, value, above, below };
+  }
+  private exact(by: number): Values {
+    const run = this.exactly.run({ ...asWritten, moved: (g) => (this.isMoved(g) ? by : undefined) }, this.onlyExactly);
+    return this.moving.map((m) => run.number(m as Model));
+  }
+
+  at(
+    by: number,
+    exact: boolean,
+  ): Nominal & { readonly costly: ReadonlyMap<Model<unknown>, { begun: number; now: number }> } {
+    const { place, begun } = this;
+    const off = place ? by - place.by : Number.NaN;
+    let now = begun;
+    if (by !== 0 && this.moving.length > 0) {
+      if (!exact && place && Math.abs(off) <= this.reach)
+        now = place.value.map((v, i) => v + (off > 0 ? place.above[i]! : place.below[i]!) * off);
+      // Where a slope has no answer the place itself may have one.
+      if (now === begun || now.some(Number.isNaN)) now = this.exact(by);
+    }
+    const costly = new Map(this.moving.map((m, i) => [m, { begun: begun[i]!, now: now[i]! }]));
+    const run = this.given.run(
+      {
+        ...asWritten,
+        moved: (g) => (this.isMoved(g) ? by : undefined),
+        instead: (m) => costly.get(m)?.now ?? this.still.get(m)!,
+      },
+      this.onlyGiven,
+    );
+    return { costly, number: (q) => run.number(q) };
+  }
+}
+type Values = readonly number[];
+
+/** The draws with scatter as written, then some of them again for each scatter, stepped by one standard deviation. */
+function rowsOf(
+  cell: Cell,
+  draws: readonly number[],
+  deviates: Deviates,
+): Required<Pick<Standing, "n" | "unknown" | "scatter">> {
+  const scatters = cell.scatters.length;
+  const n = Math.max(fewestRows, draws.length + spreadDraws * scatters);
+  const unknowns = new Map<Given, Float64Array>();
+  const steps = new Map<string, Float64Array>();
+  const drawAt = (row: number): number => {
+    if (row < draws.length) return draws[row]!;
+    const j = Math.floor((row - draws.length) / Math.max(1, scatters));
+    return j < spreadDraws ? draws[stepped(j, draws.length)]! : draws[0]!;
+  };
+  const at = Array.from({ length: n }, (_, row) => drawAt(row));
+  cell.scatters.forEach(({ given, which }, s) => {
+    const column = new Float64Array(n).fill(unmoved(given, which));
+    for (let j = 0; j < spreadDraws; j++) column[draws.length + j * scatters + s] = oneSd(given, which);
+    steps.set(scatterKey(given, which), column);
+  });
+  return {
+    n,
+    unknown: (given) => {
+      const known = unknowns.get(given);
+      if (known) return known;
+      const column = beliefColumn(deviates, given);
+      const made = Float64Array.from(at, (k) => column[k]!);
+      unknowns.set(given, made);
+      return made;
+    },
+    scatter: (given, which) => steps.get(scatterKey(given, which)),
+  };
+}
+const stepped = (j: number, of: number): number => Math.floor(((j + 0.5) * of) / spreadDraws);
+/** The coordinate at which a scatter leaves its number as written. */
+function unmoved(given: Given, which: number): number {
+  const scatter = given.scatters[which]!;
+  return scatter.law === "uniform" ? -(scatter.from + scatter.to) / (scatter.to - scatter.from) : 0;
+}
+/** Roots of the summed squares of a side's first differences over scatter, at each of the stepped draws. */
+const spreadIn = (side: Float64Array, draws: number, scatters: number): number[] =>
+  Array.from({ length: spreadDraws }, (_, j) => {
+    const g = side[stepped(j, draws)]!;
+    let squares = 0;
+    for (let s = 0; s < scatters; s++) {
+      const d = side[draws + j * scatters + s]! - g;
+      if (Number.isFinite(d)) squares += d * d;
+    }
+    return Math.sqrt(squares);
+  });
+const ratioOf = (now: readonly number[], begun: readonly number[]): number[] => {
+  const [n, b] = [Math.hypot(...now), Math.hypot(...begun)];
+  return now.map((v, j) => { const r = (v + 0.3 * n) / (begun[j]! + 0.3 * b); return r > 0 && Number.isFinite(r) ? r : 1; });
+};
+/** Values at the stepped draws, linear between them and constant beyond. */
+function between(values: readonly number[], draws: number): Float64Array {
+  const out = new Float64Array(draws);
+  let j = 0;
+  for (let k = 0; k < draws; k++) {
+    while (j < spreadDraws - 1 && k >= stepped(j + 1, draws)) j++;
+    const [from, to] = [stepped(j, draws), stepped(j + 1, draws)];
+    const share = k <= from || j + 1 >= spreadDraws ? 0 : (k - from) / (to - from);
+    out[k] = values[j]! + (share === 0 ? 0 : share * (values[j + 1]! - values[j]!));
+  }
+  return out;
+}
+
+/** A costly model's column, moved by as much as its value as written; all of that value where it had no answer before. */
+function shift(column: Column, into: Column, from: number, to: number): Column {
+  const by = to - from;
+  if (typeof column === "number" || typeof into === "number") return to;
+  for (let k = 0; k < column.length; k++) {
+    const v = column[k]! + by;
+    into[k] = Number.isFinite(v) || !Number.isFinite(to) ? v : to;
+  }
+  return into;
+}
+
+/** What scatter took from every side's gap where it was drawn. */
+function allowancesAt(
+  cell: Cell,
+  deciding: readonly Deciding[],
+  draws: readonly number[],
+  written: readonly Float64Array[],
+): Allowance[] {
+  return deciding.map(({ gap, kappa, sides }, c) => {
+    const sd = sides.map((one) => Float64Array.from(draws, (k) => one.sd[k]!));
+    const takes = sides.map((one, i) =>
+      Float64Array.from(draws, (k) =>
+        one.sd[k]! > 0 && Number.isFinite(one.written[k]!) ? kappa[i]!(one.written[k]!) * one.sd[k]! : 0,
+      ),
+    );
+    // Whatever else tells the drawn gap from this one, a true quantile among it, is the nearer side's.
+    draws.forEach((k, row) => {
+      const left = takes.map((t, i) => written[cell.sidesOf[c]![i]!]![row]! - t[row]!);
+      const nearer = left.length > 1 && left[1]! < left[0]! ? 1 : 0;
+      const off = left[nearer]! - gap[k]!;
+      if (Number.isFinite(off)) takes[nearer]![row]! += off;
+    });
+    return { sides: takes.map((t, i) => ({ takes: t, sd: sd[i]! })) };
+  });
+}

@@ -1,4 +1,4 @@
-// core <- project <- cli, validation and speed; core <- drawing: who may import whom, read from the import statements themselves.
+// core <- project, drawing <- report <- cli, web; core <- project <- validation and speed: who may import whom, read from the import statements themselves.
 // `tsc -b` does not object to an import against the arrows, so this does.
 import { readdirSync, readFileSync } from "node:fs";
 import { builtinModules } from "node:module";
@@ -21,7 +21,14 @@ const known = [
   { path: "packages/core", ours: [], outside: /^(@stdlib\/.*|pure-rand)$/, node: false },
   { path: "packages/project", ours: ["core"], outside: /^(yaml|@codemirror\/state)$/, node: false },
   { path: "packages/drawing", ours: ["core"], tests: ["project"], outside: /^$/, node: false },
-  { path: "packages/cli", ours: ["core", "project"], node: true },
+  { path: "packages/report", ours: ["core", "project", "drawing"], outside: /^$/, node: false },
+  { path: "packages/cli", ours: ["core", "project", "drawing", "report"], node: true },
+  {
+    path: "packages/web",
+    ours: ["core", "project", "drawing", "report"],
+    outside: /^(react|react-dom|@codemirror\/[a-z-]+|@lezer\/highlight)$/,
+    node: false,
+  },
   { path: "validation", ours: ["core", "project"], node: true },
   { path: "speed", ours: ["core", "project"], node: true },
 ];
@@ -107,6 +114,11 @@ describe("the reader catches", () => {
     ["packages/cli", 'import "../../../core/dist/index.js";', "stays in its own src"],
     ["packages/drawing", 'import { readProject } from "@tapeworthy/project";', "against the arrows"],
     ["packages/drawing", 'import { scaleLinear } from "d3-scale";', "against the arrows"],
+    ["packages/drawing", 'import { reportHtml } from "@tapeworthy/report";', "against the arrows"],
+    ["packages/report", 'import { run } from "@tapeworthy/cli";', "against the arrows"],
+    ["packages/report", 'import { readFileSync } from "node:fs";', "does without Node"],
+    ["packages/web", 'import { run } from "@tapeworthy/cli";', "against the arrows"],
+    ["packages/web", 'import { readFileSync } from "node:fs";', "does without Node"],
     ["speed", 'import { run } from "@tapeworthy/cli";', "against the arrows"],
   ])("in %s: %s", (path, source, claim) => {
     expect(faultsIn(path, source)).toEqual([expect.stringContaining(claim)]);

@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { jsonSchema, schemaKinds } from "../packages/project/dist/index.js";
 import { withOutputs } from "./console.mjs";
+import { picture } from "./picture.mjs";
 import { root } from "./setup.mjs";
 import { assumptionsTable, checksTable, readings, refusals } from "./tables.mjs";
 
@@ -64,6 +65,8 @@ export const pages = [
   page("docs/json.md"),
   firstUnit,
   ...schemaKinds.map(schema),
+  { path: "docs/images/plover.svg", fresh: () => picture("light") },
+  { path: "docs/images/plover-dark.svg", fresh: () => picture("dark") },
 ];
 
 /** Text of a file from the project's folder; empty where it is not there yet. @param {string} path */

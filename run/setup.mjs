@@ -5,6 +5,7 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { constants } from "node:os";
 import { fileURLToPath } from "node:url";
+import { ensurePage } from "./page.mjs";
 
 export const root = fileURLToPath(new URL("..", import.meta.url));
 
@@ -33,10 +34,13 @@ export function ensureLibraries() {
   return true;
 }
 
-/** Compiles what changed; this is also the type check of sources and tests. */
+/** Compiles what changed, which is also the type check of sources and tests, and makes the page where it is not up to date. */
 export function ensureBuild() {
   say("Checking types and building...");
-  return quietly(process.execPath, ["node_modules/typescript/lib/tsc.js", "-b"]);
+  if (!quietly(process.execPath, ["node_modules/typescript/lib/tsc.js", "-b"])) return false;
+  return ensurePage(root, () =>
+    quietly(process.execPath, ["node_modules/vite/bin/vite.js", "build", "packages/web", "--logLevel", "warn"]),
+  );
 }
 
 /**

@@ -1,5 +1,5 @@
 import { mmShort } from "./say.ts";
-import { group, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
+import { group, type Handle, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
 import type { Measure } from "./unit-shape.ts";
 
@@ -26,6 +26,11 @@ export interface DimensionOptions {
   readonly words: string;
   /** Address of the number, so that a page can let it be dragged or typed. */
   readonly address?: string | undefined;
+  /**
+   * The value it shows (SI), where it may be taken hold of: at which end, and which share of a growth that end takes. Below nought for a number
+   * that grows against the way it is measured.
+   */
+  readonly hold?: { readonly value: number; readonly end?: "from" | "to"; readonly share?: number };
   readonly fails?: boolean;
   /** Where the words stand along the line: over its middle, or past one end. */
   readonly at?: "middle" | "start" | "end";
@@ -90,7 +95,20 @@ export function dimension(a: Point, b: Point, o: DimensionOptions): Shape {
     const anchor = (place === "end") === c > -0.1 ? "start" : "end";
     shapes.push(text([end[0], end[1] + 4], o.words, textClass, { anchor, ...words }));
   }
-  return group(shapes, { class: "dimension" });
+  const handle = handleOf(p, q, o);
+  return group(shapes, { class: "dimension", ...(handle ? { handle } : {}) });
+}
+
+function handleOf(p: Point, q: Point, { hold, address }: DimensionOptions): Handle | undefined {
+  if (!hold || address === undefined || hold.value === 0) return undefined;
+  const { value, end = "to", share = 1 } = hold;
+  const k = ((end === "to" ? 1 : -1) * share) / value;
+  return {
+    members: [address],
+    name: "",
+    at: end === "to" ? q : p,
+    along: [(q[0] - p[0]) * k, (q[1] - p[1]) * k],
+  };
 }
 
 /** A measure in print: "24.45 ±0.10", "1.1 +0.05/0". */

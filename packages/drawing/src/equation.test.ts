@@ -67,3 +67,15 @@ describe("every check of the example is explained", () => {
     },
   );
 });
+test("a long equation is written down to its nearest numbers; the others are counted, and where they are is told", () => {
+  const whole = equationHtml(tree("film.steer"), { open: 9 });
+  const part = equationHtml(tree("film.steer"), { open: 9, most: 8, elsewhere: "tapeworthy why film.steer" });
+  const numbers = (html: string) => elementsOf(html).filter((e) => e.name === "li").length;
+  expect(numbers(part)).toBeLessThan(numbers(whole));
+  expect(part).toMatch(/rests on \d+ numbers; tapeworthy why film\.steer|and \d+ more; tapeworthy why film\.steer/);
+  elementsOf(part);
+  expect(equationHtml(tree("film.steer"), { most: 1e6 })).toBe(equationHtml(tree("film.steer")));
+});
+test("a subscript in a solver's equation is set low", () => {
+  expect(equationHtml(tree("film.mismatch", "plover", "so20-24"))).toMatch(/a<sub>1<\/sub>/);
+});

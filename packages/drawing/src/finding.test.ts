@@ -53,14 +53,14 @@ const html = findingHtml({
 test("it is read in one order: verdict, headline, why, facts, window, ways out, equation", () => {
   const order = [
     'class="kick"',
-    "<h1>",
+    '<h1 class="headline">',
     "The nip grips",
     'class="facts"',
-    "<h2>Window",
+    '<h2 class="part">Window',
     'role="img"',
-    "<h2>Ways out",
-    "<h2>Equation",
-    "<h2>At least",
+    '<h2 class="part">Ways out',
+    '<h2 class="part">Equation',
+    '<h2 class="part">At least',
   ].map((part) => html.indexOf(part));
   expect(order.every((at) => at >= 0)).toBe(true);
   expect([...order].sort((a, b) => a - b)).toEqual(order);
@@ -132,6 +132,21 @@ test("ways out of what depends are to measure it, or to make it not matter", () 
   expect(html).toContain("99 % of belief would hold");
   expect(html).toContain('data-address="plover/nip.preload"');
 });
+test("an unknown of two words has no middle: the share is that of its first word", () => {
+  const words = { ...open, decisive: { ...friction, words: ["free", "clamped"] as const } };
+  const text = findingHtml({ finding: words, result, title: "", shownIn: "N" });
+  expect(text).toContain("known to be free, 99 % of belief would hold");
+  expect(text).not.toContain("at its middle");
+});
+test("a ratio that is nothing but rounding is 0, and is held against no known unit", () => {
+  const nought = { ...open, ratio: 4.4e-16, nearest: { unit: "plover", tape: "so16-16", ratio: 3.1e-16 } };
+  const text = findingHtml({ finding: nought, result, title: "", shownIn: "N" });
+  expect(text).toContain("<dt>ratio to bound</dt><dd>0</dd>");
+  expect(text).not.toContain("times a known unit");
+});
+test("a report that keeps no record of trials does not say so at every finding", () => {
+  expect(findingHtml({ finding: open, result, title: "", shownIn: "N", trials: "none kept" })).not.toContain("record");
+});
 test("what stops is not sent to the bench", () => {
   const stop = findingWith({ check: "film.mismatch", verdict: "stops", share: 0 });
   const text = findingHtml({
@@ -164,4 +179,23 @@ test("the verdict is told by its mark and its word, not by colour alone", () => 
   expect(html).toMatch(
     /class="verdict depends"><svg[^>]*aria-hidden="true">.*?<\/svg><span class="unseen">depends<\/span>/,
   );
+});
+test("a page sets its level, its own words in it, and folds its equations", () => {
+  const text = findingHtml({
+    finding: open,
+    result,
+    title: "",
+    shownIn: "N",
+    explained,
+    level: 4,
+    equation: "folded",
+    more: { head: "<a>map</a>", afterReason: "<i>place</i>", end: "<i>end</i>" },
+  });
+  expect(text.match(/<h(\d)/g)!.slice(0, 2)).toEqual(["<h4", "<h5"]);
+  expect(text).not.toContain("<h1");
+  expect(text).toMatch(/<a>map<\/a><\/span><\/p>\n<h4/);
+  expect(text).toMatch(/<\/p>\n<i>place<\/i>/);
+  expect(text).toMatch(/<i>end<\/i><\/article>$/);
+  expect(text).toMatch(/<details class="equation"><summary><h5 class="part">Equation/);
+  elementsOf(text);
 });

@@ -1,5 +1,5 @@
 import { type Explained, type Finding, figures, showIn, type TapeResult } from "@tapeworthy/core";
-import { equationHtml, letterMark } from "./equation.ts";
+import { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
 import {
   capital,
   letterWords,
@@ -29,6 +29,8 @@ export interface WayOut {
   readonly note: string;
   readonly change?: string;
   readonly address?: string;
+  /** Words of a button that tries it out, on a page where that can be done. */
+  readonly act?: string;
 }
 export interface FindingInput {
   readonly finding: Finding;
@@ -39,7 +41,8 @@ export interface FindingInput {
   readonly shownIn: string;
   readonly explained?: { readonly value: Explained; readonly least?: Explained; readonly most?: Explained };
   readonly scatter?: number;
-  readonly trials?: Trials;
+  /** Trials of this check; "none kept" where nobody keeps a record, so that its absence is not told each time. */
+  readonly trials?: Trials | "none kept";
   readonly ways?: readonly WayOut[];
   /** Zone of the drawing in which it acts: "B3". */
   readonly zone?: string;
@@ -47,23 +50,50 @@ export interface FindingInput {
   /** Begins the ids of the drawing inside. */
   readonly prefix?: string;
   readonly math?: "mathml" | "text";
+  /** Level of the headline; the parts below it are one deeper. */
+  readonly level?: 1 | 2 | 3 | 4 | 5;
+  /** Put where the page that holds it wants more: in its head, after the reason, at its end. */
+  readonly more?: { readonly head?: string; readonly afterReason?: string; readonly end?: string };
+  /** Equations shown at once, or behind a button of their own. */
+  readonly equation?: "shown" | "folded";
+  /** How many numbers under each equation are written, and where the others are. */
+  readonly most?: number;
+  readonly elsewhere?: string;
+  /** Where a number leads on a page that has a place for it. */
+  readonly link?: EquationOptions["link"];
+  /** Said where ways out are still being looked for. */
+  readonly seeking?: string;
 }
+
+/** A headline and the heads of its parts, at the levels a page has for them. */
+export interface Heads {
+  head(words: string): string;
+  part(words: string, note?: string): string;
+}
+export const headsAt = (level: 1 | 2 | 3 | 4 | 5): Heads => ({
+  head: (words) => `<h${level} class="headline">${words}</h${level}>`,
+  part: (words, note) =>
+    `<h${level + 1} class="part">${words}${note === undefined ? "" : ` <span>${note}</span>`}</h${level + 1}>`,
+});
 
 /** One finding as a panel: headline with the tipping value, why with numbers, ratio, margin and record, window, ways out, equation. */
 export function findingHtml(input: FindingInput): string {
   const { finding: f, result } = input;
+  const { head, part } = headsAt(input.level ?? 1);
+  const { more = {} } = input;
   const cls = f.verdict === "n/a" ? "na" : f.verdict;
   const kick = [
     `<span class="verdict ${cls}">${markInline(f.verdict, 15)}<span class="unseen">${verdictWords[f.verdict]}</span></span>`,
-    `<span>Station ${f.station}, ${stationWords[f.station - 1]}</span>`,
+    `<span><span class="unseen">Station </span><span class="station">${f.station}</span> ${stationWords[f.station - 1]}</span>`,
     `<b>${escaped(f.check)}</b>`,
     ...(f.letter ? [letterMark(f.letter)] : []),
-    `<span class="right">${escaped(result.tape)}${input.zone ? `, zone ${escaped(input.zone)}` : ""}</span>`,
+    `<span class="right">${escaped(result.tape)}${input.zone ? `, zone ${escaped(input.zone)}` : ""}${more.head ?? ""}</span>`,
   ].join("");
   const out = [
     `<p class="kick">${kick}</p>`,
-    `<h1>${escaped(headline(f, input.title, input.shownIn))}</h1>`,
+    head(escaped(headline(f, input.title, input.shownIn))),
     `<p>${escaped(f.because)}${f.where ? ` <span class="small">(${escaped(f.where)})</span>` : ""}</p>`,
+    ...(more.afterReason ? [more.afterReason] : []),
   ];
   if (f.verdict === "n/a") return panel(out);
   out.push(factsHtml(input));
@@ -80,23 +110,40 @@ export function findingHtml(input: FindingInput): string {
     const striped = window.belief || window.decisive ? "striped: not known" : "everything known";
     const what = window.title === f.check ? shortName(f.check) : "room to the bound";
     out.push(
-      `<h2>Window <span>${escaped(what)}${input.shownIn === "" ? "" : `, ${escaped(input.shownIn)}`}; ${striped}</span></h2>`,
+      part("Window", `${escaped(what)}${input.shownIn === "" ? "" : `, ${escaped(input.shownIn)}`}; ${striped}`),
       toSvg(windowDrawing(window, { width: input.width ?? 340 }), { prefix: input.prefix ?? "window" }),
     );
   }
-  out.push(...waysHtml(input));
+  out.push(...waysHtml(input, part));
   if (input.explained) {
     const { value, least, most } = input.explained;
-    const as = { as: input.math ?? "mathml", open: 0 } as const;
-    out.push("<h2>Equation <span>open a number to see where it comes from</span></h2>", equationHtml(value, as));
-    if (least && tells(least)) out.push("<h2>At least</h2>", equationHtml(least, as));
-    if (most && tells(most)) out.push("<h2>At most</h2>", equationHtml(most, as));
+    const { most: rows, elsewhere } = input;
+    const as: EquationOptions = {
+      as: input.math ?? "mathml",
+      open: 0,
+      ...(rows === undefined ? {} : { most: rows }),
+      ...(elsewhere === undefined ? {} : { elsewhere }),
+      ...(input.link ? { link: input.link } : {}),
+    };
+    const bounds = [
+      ...(least && tells(least) ? [part("At least"), equationHtml(least, as)] : []),
+      ...(most && tells(most) ? [part("At most"), equationHtml(most, as)] : []),
+    ];
+    if (input.equation === "folded")
+      out.push(
+        `<details class="equation"><summary>${part("Equation", "with its numbers, down to the files")}</summary>`,
+        equationHtml(value, as),
+        ...bounds,
+        "</details>",
+      );
+    else out.push(part("Equation", "open a number to see where it comes from"), equationHtml(value, as), ...bounds);
   }
   if (f.beside.length > 0)
     out.push(
-      "<h2>Beside it <span>worth seeing, decides nothing</span></h2>",
-      `<table><tbody>${f.beside.map((b) => `<tr><th scope="row">${escaped(b.title)}</th><td class="end">${escaped(showIn(b.shownIn, b.value, 2))}</td></tr>`).join("")}</tbody></table>`,
+      part("Beside it", "worth seeing, decides nothing"),
+      `<table><caption class="unseen">Beside it</caption><tbody>${f.beside.map((b) => `<tr><th scope="row">${escaped(b.title)}</th><td class="end">${escaped(showIn(b.shownIn, b.value, 2))}</td></tr>`).join("")}</tbody></table>`,
     );
+  if (more.end) out.push(more.end);
   return panel(out);
 }
 /** A bound that is nought or one by definition tells nothing. */
@@ -147,14 +194,14 @@ function factsHtml({ finding: f, trials }: FindingInput): string {
     `${escaped(sayShare(f.share!))}${f.shareAlone !== null && Math.abs(f.shareAlone - f.share!) > 0.005 ? ` <span class="small">${escaped(sayShare(f.shareAlone))} before known units</span>` : ""}`,
     cls,
   );
-  if (f.ratio !== null) fact("ratio to bound", escaped(figures(f.ratio)));
+  if (f.ratio !== null) fact("ratio to bound", escaped(figures(withoutDust(f.ratio))));
   fact("margin, of 6", escaped(sayMargin(f)), f.marginBy === "cannot fail as drawn" ? ' class="words"' : cls);
-  if (f.nearest)
+  if (f.nearest && Math.abs(f.nearest.ratio) > dust)
     fact(
       "times a known unit",
       `${escaped(figures(f.nearest.ratio))} <span class="small">${escaped(f.nearest.unit)} on ${escaped(f.nearest.tape)}</span>`,
     );
-  fact("record", trials ? tally(trials) : "no trial yet", ' class="words"');
+  if (trials !== "none kept") fact("record", trials ? tally(trials) : "no trial yet", ' class="words"');
   if (f.letter)
     fact(
       "stands on",
@@ -164,6 +211,10 @@ function factsHtml({ finding: f, trials }: FindingInput): string {
   return `<dl class="facts">${facts.join("")}</dl>`;
 }
 
+/** A value that is nothing but rounding makes a ratio that is no ratio. */
+const dust = 1e-9;
+const withoutDust = (v: number): number => (Math.abs(v) < dust ? 0 : v);
+
 /** One stroke a trial: up where it agreed, down where it missed. */
 function tally({ agreed, of }: Trials): string {
   const strokes = Array.from({ length: Math.min(of, 20) }, (_, i) =>
@@ -172,30 +223,36 @@ function tally({ agreed, of }: Trials): string {
   return `<svg class="tw inline" width="${Math.min(of, 20) * 6 + 2}" height="17" aria-hidden="true"><path class="faint" d="M0 9H${Math.min(of, 20) * 6}"/>${strokes}</svg> ${agreed} of ${of} trials`;
 }
 
-function waysHtml({ finding: f, result, ways }: FindingInput): string[] {
+function waysHtml({ finding: f, result, ways, link, seeking }: FindingInput, part: Heads["part"]): string[] {
   const d = f.decisive;
   const rows: string[] = [];
   if (f.verdict === "depends" && d) {
     rows.push(
-      `<tr><td><span class="verdict depends">${markInline("depends", 13)} Measure ${escaped(sayAddress(d.address))}</span><small>at its middle ${escaped(sayShare(d.shareIfMeasured))} of belief would hold</small></td><td class="end">${letterMark("g")} ${escaped(sayGuess(d))}</td></tr>`,
+      `<tr><td><span class="verdict depends">${markInline("depends", 13)} ${linked(`Measure ${sayAddress(d.address)}`, link?.(d.address))}</span><small>${d.words ? `known to be ${escaped(d.words[0])}` : "at its middle"}, ${escaped(sayShare(d.shareIfMeasured))} of belief would hold</small></td><td class="end">${letterMark("g")} ${escaped(sayGuess(d))}</td></tr>`,
     );
   }
   const s = result.setting;
   if (f.verdict !== "feeds" && s && s.exists > s.drawn + 0.05)
     rows.push(
-      `<tr><td><span class="name">Set ${escaped(sayAddress(s.address))}</span><small>a setting holds in ${escaped(sayShare(s.exists))} of belief, the drawn one in ${escaped(sayShare(s.drawn))}</small></td><td class="end">${escaped(showIn(s.shownIn, s.best))}</td></tr>`,
+      `<tr><td><span class="name">${linked(`Set ${sayAddress(s.address)}`, link?.(s.address))}</span><small>a setting holds in ${escaped(sayShare(s.exists))} of belief, the drawn one in ${escaped(sayShare(s.drawn))}</small></td><td class="end">${escaped(showIn(s.shownIn, s.best))}</td></tr>`,
     );
   for (const w of ways ?? [])
     rows.push(
-      `<tr${w.address ? ` data-address="${escaped(w.address)}"` : ""}><td><span class="name">${escaped(w.what)}</span><small>${escaped(w.note)}</small></td><td class="end">${escaped(w.change ?? "")}</td></tr>`,
+      `<tr${w.address ? ` data-address="${escaped(w.address)}"` : ""}><td><span class="name">${escaped(w.what)}</span><small>${escaped(w.note)}</small></td><td class="end">${escaped(w.change ?? "")}${w.act === undefined ? "" : ` <button type="button" data-act="${escaped(w.address ?? "")}">${escaped(w.act)}<span class="unseen">: ${escaped(w.what)}</span></button>`}</td></tr>`,
     );
+  if (seeking !== undefined) rows.push(`<tr><td colspan="2" class="small">${escaped(seeking)}</td></tr>`);
   if (rows.length === 0)
     return f.verdict === "stops" && f.severity === "S"
       ? [
-          "<h2>Ways out <span>measuring can't save it</span></h2>",
+          part("Ways out", "measuring can't save it"),
           '<p class="small">No value of what is not known lets this check hold: the drawing has to change.</p>',
         ]
       : [];
   const note = f.verdict === "stops" ? "measuring can't save it" : "know it, or make it not matter";
-  return [`<h2>Ways out <span>${note}</span></h2>`, `<table><tbody>${rows.join("")}</tbody></table>`];
+  return [
+    part("Ways out", note),
+    `<table><caption class="unseen">Ways out</caption><tbody>${rows.join("")}</tbody></table>`,
+  ];
 }
+const linked = (words: string, href: string | undefined): string =>
+  href === undefined ? escaped(words) : `<a href="${escaped(href)}">${escaped(words)}</a>`;

@@ -1,6 +1,9 @@
+export { comparisonHeadline, comparisonHtml } from "./comparison.ts";
 export { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
-export { type FindingInput, findingHtml, headline, type Trials, type WayOut } from "./finding.ts";
+export { type FindingInput, findingHtml, headline, headsAt, type Trials, type WayOut } from "./finding.ts";
 export { type Zones, zoneAt, zonesFor } from "./frame.ts";
+export type { Grip } from "./grip.ts";
+export { grownBy, handleSize, handlesOf } from "./handle.ts";
 export { type KnownInput, type KnownRow, knownHtml } from "./known.ts";
 export {
   type LadderCrossing,
@@ -11,11 +14,15 @@ export {
   ladder,
   ladderWords,
 } from "./ladder.ts";
+export { ladderInput } from "./ladder-input.ts";
 export { equationMl, expressionMl, expressionOf } from "./mathml.ts";
+export { type MovedInput, movedHtml } from "./moved.ts";
 export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.ts";
 export { leavesPlane, planView } from "./plan-view.ts";
 export {
+  decidedBy,
   type MapInput,
+  type MapLink,
   type MapSize,
   mapColumns,
   routeMap,
@@ -24,11 +31,14 @@ export {
   stationVerdicts,
   type TapeIcon,
 } from "./route-map.ts";
+export * from "./say.ts";
 export * from "./scene.ts";
 export { grooveSection, nipSection, type SectionSize } from "./section.ts";
-export { unitSheet } from "./sheet.ts";
-export { type Placed, type SideOptions, type SizedOptions, sideView } from "./side-view.ts";
-export { darkTokens, fontFaces, lightTokens, printTokens, theme } from "./theme.ts";
+export { type Geometry, locator, type UnitSheet, unitSheet } from "./sheet.ts";
+export { type Asked, type Overlay, type Placed, type SideOptions, type SizedOptions, sideView } from "./side-view.ts";
+export { standsOnHtml } from "./stands-on.ts";
+export { sweepDrawing, sweepWords } from "./sweep.ts";
+export { darkTokens, fontFaces, fontFiles, lightTokens, printTokens, theme, themeOfDrawing } from "./theme.ts";
 export {
   type Body,
   type FilmShape,

@@ -39,7 +39,7 @@ const input: KnownInput = {
 const html = knownHtml(input);
 
 test("the headline counts what comes out right and what stays open", () => {
-  expect(html).toContain("<h1>The checks reproduce 1 of the 3 things you know; 1 stays open</h1>");
+  expect(html).toContain('<h1 class="headline">The checks reproduce 1 of the 3 things you know; 1 stays open</h1>');
   expect(html).toContain("belief is worth 379 of 1000 even draws");
 });
 test("each unit stands beside what the checks say, with a sign that is said aloud", () => {
@@ -61,4 +61,7 @@ test("nothing known asks for a line in known.yaml", () => {
 });
 test("a record that is not weighed in says so", () => {
   expect(knownHtml({ ...input, weighed: false })).toContain("not weighed in");
+});
+test("a page sets the level of its headline", () => {
+  expect(knownHtml(input, { level: 3 })).toMatch(/<h3 class="headline">.*<h4 class="part">/s);
 });

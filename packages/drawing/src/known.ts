@@ -1,4 +1,5 @@
 import type { KnownStanding, KnownWord, Verdict } from "@tapeworthy/core";
+import { headsAt } from "./finding.ts";
 import { list, sayVerdict, shortName } from "./say.ts";
 import { escaped } from "./scene.ts";
 import { markInline } from "./verdict-mark.ts";
@@ -32,15 +33,25 @@ const signs: Readonly<Record<KnownStanding, readonly [sign: string, aloud: strin
 };
 
 /** The first panel: what the shop knows beside what the checks say, before anybody believes a number. */
-export function knownHtml(input: KnownInput): string {
+export function knownHtml(
+  input: KnownInput,
+  {
+    level = 1,
+    ofOne = false,
+  }: {
+    readonly level?: 1 | 2 | 3 | 4 | 5 /** All lines are of one unit, whose name the page says already. */;
+    readonly ofOne?: boolean;
+  } = {},
+): string {
   const { of, reproduced, open, lines, contradicted } = input;
+  const { head, part } = headsAt(level);
   if (of === 0)
-    return `<section class="tw-panel known"><h1>Nothing is known yet</h1><p>A line in known.yaml for a unit that runs or fails is worth more than six measurements.</p></section>`;
+    return `<section class="tw-panel known">${head("Nothing is known yet")}<p>A line in known.yaml for a unit that runs or fails is worth more than six measurements.</p></section>`;
   const rows = lines.map((l) => {
     const [sign, aloud] = signs[l.standing];
-    const reels = l.reelsRun === null ? "" : `<small>${l.reelsRefused ?? 0} of ${l.reelsRun} reels refused</small>`;
+    const reels = l.reelsRun === null ? "" : ` <small>${l.reelsRefused ?? 0} of ${l.reelsRun} reels refused</small>`;
     const by = l.checks.length > 0 ? `<small>${escaped(list(l.checks.map(shortName)))}</small>` : "";
-    return `<tr class="${l.standing}${l.standing === "contradicted" ? " odd" : ""}"><th scope="row"><span class="name">${escaped(l.unit)}</span> on ${escaped(l.tape)}</th><td>${escaped(l.result)}${reels}</td><td class="sign"><span aria-hidden="true">${sign}</span><span class="unseen">${aloud}</span></td><td class="end"><span class="verdict ${l.verdict}">${markInline(l.verdict, 13)} ${escaped(sayVerdict(l.verdict, l.share))}</span>${by}</td></tr>`;
+    return `<tr class="${l.standing}${l.standing === "contradicted" ? " odd" : ""}"><th scope="row">${ofOne ? `<span class="name">${escaped(l.tape)}</span>` : `<span class="name">${escaped(l.unit)}</span> on ${escaped(l.tape)}`}</th><td>${escaped(l.result)}${reels}</td><td class="sign"><span aria-hidden="true">${sign}</span><span class="unseen">${aloud}</span></td><td class="end"><span class="verdict ${l.verdict}">${markInline(l.verdict, 13)} ${escaped(sayVerdict(l.verdict, l.share))}</span>${by}</td></tr>`;
   });
   const openWords = open > 0 ? `; ${open} ${open === 1 ? "stays" : "stay"} open` : "";
   const weight = input.weighed
@@ -49,9 +60,9 @@ export function knownHtml(input: KnownInput): string {
   const against =
     contradicted.length === 0
       ? ""
-      : `<h2><span aria-hidden="true">≠</span> The record contradicts ${escaped(list(contradicted))}</h2><p>What it contradicts keeps its words but stops no tape: it ranks only.</p>`;
-  return `<section class="tw-panel known"><h1>The checks reproduce ${reproduced} of the ${of} things you know${openWords}</h1><p>Before you believe a number, see what the same checks say of units that run or fail in your shop.</p>
-<table><caption class="unseen">Known units</caption><thead><tr><th scope="col">unit on tape</th><th scope="col">what the shop knows</th><th scope="col"><span class="unseen">comparison</span></th><th scope="col" class="end">what the checks say</th></tr></thead><tbody>
+      : `${part(`<span aria-hidden="true">≠</span> The record contradicts ${escaped(list(contradicted))}`)}<p>What it contradicts keeps its words but stops no tape: it ranks only.</p>`;
+  return `<section class="tw-panel known">${head(`The checks reproduce ${reproduced} of the ${of} things you know${openWords}`)}<p>Before you believe a number, see what the same checks say of units that run or fail in your shop.</p>
+<table><caption class="unseen">Known units</caption><thead><tr><th scope="col">${ofOne ? "tape" : "unit on tape"}</th><th scope="col">what the shop knows</th><th scope="col"><span class="unseen">comparison</span></th><th scope="col" class="end">what the checks say</th></tr></thead><tbody>
 ${rows.join("\n")}
 </tbody></table>${weight}${against}</section>`;
 }

@@ -109,3 +109,22 @@ test("no lines, one width: it draws all the same", () => {
   );
   expect(text).not.toMatch(/NaN|Infinity/);
 });
+test("belief is drawn about the one check that decides, and about no other", () => {
+  const svg = toSvg(ladder(input, { width: 900, height: 480 }), { prefix: "l" });
+  expect(svg.match(/class="ask-veil"/g)).toHaveLength(1);
+});
+test("checks that lie on the cap all the way are counted where they are many", () => {
+  const flat = (n: number) =>
+    Array.from({ length: n }, (_, i) => ({
+      check: `calm.${i}`,
+      name: `calm ${i}`,
+      points: [8, 12].map((W) => ({ W, value: 6, low: 6, high: 6 })),
+    }));
+  const names = (n: number) => {
+    const drawn = { ...input, lines: [...input.lines, ...flat(n)] };
+    const svg = toSvg(ladder(drawn, { width: 900, height: 480 }), { prefix: "l" });
+    return [svg.includes(">calm 0<"), svg.includes(`>${n} others<`)];
+  };
+  expect(names(2)).toEqual([true, false]);
+  expect(names(8)).toEqual([false, true]);
+});

@@ -10,6 +10,8 @@ export interface LadderPoint {
   readonly value: number;
   readonly low: number;
   readonly high: number;
+  /** The line begins anew here: before it the check did not apply. */
+  readonly anew?: true;
 }
 export interface LadderLine {
   readonly check: string;
@@ -22,7 +24,8 @@ export interface LadderCrossing {
   /** Where it crosses, mm; a label such as "between 12 and 16 (about 13.4)". */
   readonly W: number;
   readonly label: string;
-  readonly from: "depends" | "stops";
+  /** The verdict from there on. */
+  readonly from: "depends" | "stops" | "feeds";
 }
 export interface LadderJump {
   readonly W: number;
@@ -59,7 +62,8 @@ export function ladder(
   const raw = (v: number): number => frame.y0 + ((top - v) / (top - bottom)) * (frame.y1 - frame.y0);
   const clip = { box: [frame.x0, frame.y0] as Point, width: frame.x1 - frame.x0, height: frame.y1 - frame.y0 };
   const room = new Room({ x: frame.x0, y: 0, width: frame.x1 - frame.x0 + 8, height });
-  const first = crossings.length === 0 ? undefined : best(crossings, (c) => (c.from === "stops" ? 0 : 1000) + c.W);
+  const trouble = crossings.filter((c) => c.from !== "feeds");
+  const first = trouble.length === 0 ? undefined : best(trouble, (c) => (c.from === "stops" ? 0 : 1000) + c.W);
   const shapes: Shape[] = [box([0, 0], width, height, "ground")];
 
   shapes.push(box([frame.x0, y(allowed)], frame.x1 - frame.x0, frame.y1 - y(allowed), "", { fill: "outside" }));
@@ -88,15 +92,21 @@ export function ladder(
     if (l.points.length === 0) continue;
     const isFirst = l.check === first?.check;
     const crosses = crossings.some((c) => c.check === l.check);
+    const runs = runsOf(l.points);
     const stroke = (of: (p: LadderPoint) => number): Segment[] =>
-      strokes(l.points.map((p): Point => [x(p.W), raw(of(p))]));
-    if (isFirst || crossings.some((c) => c.check === l.check && c.from === "depends")) {
-      const rim = [
-        ...l.points.map((p): Point => [x(p.W), raw(p.low)]),
-        ...[...l.points].reverse().map((p): Point => [x(p.W), raw(p.high)]),
-      ];
-      inner.push(path(strokes(rim, true), "ask-veil"));
-      if (isFirst) inner.push(path(strokes(rim, true), "", { fill: "unknown" }));
+      runs.flatMap((run) => strokes(run.map((p): Point => [x(p.W), raw(of(p))])));
+    // Belief is drawn about the one that decides; about the others it would hide the lines.
+    if (isFirst) {
+      const rim = runs.flatMap((run) =>
+        strokes(
+          [
+            ...run.map((p): Point => [x(p.W), raw(p.low)]),
+            ...[...run].reverse().map((p): Point => [x(p.W), raw(p.high)]),
+          ],
+          true,
+        ),
+      );
+      inner.push(path(rim, "ask-veil"), path(rim, "", { fill: "unknown" }));
       inner.push(
         path(
           stroke((p) => p.high),
@@ -110,7 +120,7 @@ export function ladder(
         data: { check: l.check },
       }),
     );
-    room.points(pointsAlong(strokes(l.points.map((p): Point => [x(p.W), y(p.value)])), 4), 2);
+    for (const run of runs) room.points(pointsAlong(strokes(run.map((p): Point => [x(p.W), y(p.value)])), 4), 2);
   }
   shapes.push(group(inner, { clip }));
   shapes.push(
@@ -160,7 +170,7 @@ export function ladder(
           ],
           true,
         ),
-        c.from === "stops" ? `outline ${is ? "of-fail" : "of-paper"}` : "ask-line of-paper",
+        c.from === "depends" ? "ask-line of-paper" : `outline ${is ? "of-fail" : "of-paper"}`,
         { data: { crossing: c.check, w: `${c.W}` } },
       ),
     );
@@ -191,7 +201,16 @@ export function ladder(
     );
   }
   jumpLabels(jumps, x, frame).forEach((s) => void shapes.push(s));
-  shapes.push(...endLabels(drawn, first?.check, frame, y));
+  const turning = new Set(crossings.map((c) => c.check));
+  const atTop = kind === "margin" ? 6 - 1e-9 : 1 - 1e-9;
+  const calm = drawn.filter(
+    (l) => !turning.has(l.check) && l.points.length > 0 && l.points.every((p) => p.value >= atTop),
+  );
+  // Where many lie on the cap all the way they are counted, not named.
+  const counted = calm.length > 3 ? calm : [];
+  const rest =
+    counted.length === 0 ? [] : [{ check: "", name: `${counted.length} others`, points: counted[0]!.points }];
+  shapes.push(...endLabels([...rest, ...drawn.filter((l) => !counted.includes(l))], first?.check, frame, y));
   shapes.push(
     text([10, 17], "Width ladder", "t1 strong"),
     text([10, 31], `${kind} over W; striped: not known`, "quiet"),
@@ -203,6 +222,17 @@ export function ladder(
   if (open) right(sayCrossing(input, open), stop ? 31 : 17, stop ? "is-ask" : "t1 is-ask");
   if (!stop && !open) right("no check crosses the line", 17, "t1 dark");
   return { title: `Width ladder of ${input.unit}`, desc: ladderWords(input), width, height, shapes };
+}
+
+/** The stretches of a line over which it goes on. */
+function runsOf(points: readonly LadderPoint[]): LadderPoint[][] {
+  const out: LadderPoint[][] = [];
+  for (const p of points) {
+    const last = out.at(-1);
+    if (!last || p.anew) out.push([p]);
+    else last.push(p);
+  }
+  return out;
 }
 
 function jumpLabels(

@@ -34,7 +34,7 @@ describe("an unknown is marked where it acts", () => {
     ["assume/film wander", 7],
     ["plover/nip.friction.2", 7],
     ["dunlin/nip.slip.torque", 7],
-    ["dpak-16/T", 2],
+    ["tapes/dpak-16/T", 2],
     ["plover/tape.section.groove.depth", 2],
     ["catalogue/ten-pitch error", 6],
     ["coil-12/camber", 1],

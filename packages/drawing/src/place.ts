@@ -29,7 +29,7 @@ export function placeOf(shape: UnitShape, finding: Pick<Finding, "where" | "stat
 
 /** Where an unknown acts on the drawing, by its address: friction at the peel edge, preload at the nip, a pocket's figure in the groove. */
 export function placeOfAddress(address: string): Place {
-  const what = address.replace(/^[^/]*\//, "");
+  const what = address.replace(/^(?:tapes\/[^/]*|[^/]*)\//, "");
   const station = /^nip|rollers|wander|tack|curl|clutch|torque|seal kind/.test(what)
     ? 7
     : /^film|friction|seal|ageing|rate|front|break|mismatch|square|elastic/.test(what)

@@ -41,7 +41,7 @@ test.each(sideways)(
 );
 test("the words tell how far each guide stands from the peel line, along and across", () => {
   expect(planWords(shapeOf("plover", "so8-12"))).toBe(
-    "From above: the film, 9.3 mm wide, passes back edge minus 7.0 mm from the peel line along the travel and 0.0 mm across, shoulder minus 61.0 mm from the peel line along the travel and 6.95 mm across and nip minus 115.0 mm from the peel line along the travel and 0.0 mm across.",
+    "From above: the film, 9.3 mm wide, passes back edge minus 7.0 mm from the peel line along the travel and 0.0 mm across, shoulder minus 61.0 mm from the peel line along the travel and 9.95 mm across and nip minus 115.0 mm from the peel line along the travel and 0.0 mm across.",
   );
 });
 test("a marked span is marked in the plan too", () => {

@@ -1,10 +1,22 @@
 import type { Vector } from "@tapeworthy/core";
-import { dimension } from "./dimension.ts";
+import { type DimensionOptions, dimension } from "./dimension.ts";
 import type { Place } from "./place.ts";
 import type { Rect } from "./room.ts";
 import { poseOn } from "./route-line.ts";
 import { list, mmShort } from "./say.ts";
-import { box, circle, type Drawing, line, type Point, path, type Segment, type Shape, strokes, text } from "./scene.ts";
+import {
+  box,
+  circle,
+  type Drawing,
+  line,
+  type Point,
+  part,
+  path,
+  type Segment,
+  type Shape,
+  strokes,
+  text,
+} from "./scene.ts";
 import { pickPlace, pocketPlaces } from "./side-parts.ts";
 import { textWidth } from "./text-width.ts";
 import type { UnitShape } from "./unit-shape.ts";
@@ -48,12 +60,21 @@ const flat = (v: Vector): readonly [number, number] => [v[0], v[1]];
 export function planRegion(
   shape: UnitShape,
   area: Rect,
-  options: { readonly highlight?: Place | undefined; readonly view?: View } = {},
-): { shapes: Shape[]; view: View } {
+  options: {
+    readonly highlight?: Place | undefined;
+    readonly view?: View;
+    /** The whole view as it stood before: while a hand moves something the rest keeps its place. */
+    readonly keep?: View | undefined;
+    /** Name under which the geometry is shared with other drawings of the page. */
+    readonly share?: string | undefined;
+  } = {},
+): { shapes: Shape[]; geometry: Shape[]; view: View } {
   const { letters, led, route, film } = shape;
   const bounds = planBounds(shape);
   const fit = fitted(bounds, [area.x + 30, area.y + 30], area.width - 60, area.height - 46);
-  const view: View = options.view
+  const view: View = options.keep
+    ? options.keep
+    : options.view
     ? {
         scale: options.view.scale,
         origin: [
@@ -66,21 +87,22 @@ export function planRegion(
       }
     : fit;
   const at = (x: number, y: number): Point => onPaper(view, [x, y]);
-  const shapes: Shape[] = [];
+  const geometry: Shape[] = [];
+  const words: Shape[] = [];
   const [x0, x1] = [Math.min(route.start.x, route.end.x), Math.max(route.start.x, route.end.x)];
   const rect = (a: readonly [number, number], b: readonly [number, number]): Segment[] =>
     strokes([at(a[0], a[1]), at(b[0], a[1]), at(b[0], b[1]), at(a[0], b[1])], true);
   // The tape from above, parts up to the pick.
-  shapes.push(path(rect([x0, 0], [x1, letters.W]), "thin of-cavity", { data: { what: "tape" } }));
+  geometry.push(path(rect([x0, 0], [x1, letters.W]), "thin of-cavity", { data: { what: "tape" } }));
   const first = pickPlace(shape) + letters.P2;
   for (let n = Math.ceil((route.start.s - first) / letters.P0); first + n * letters.P0 < route.end.s; n++) {
     const p = poseOn(route, first + n * letters.P0);
-    shapes.push(circle(at(p.x, letters.E1), length(view, letters.D0 / 2), "of-paper"));
+    geometry.push(circle(at(p.x, letters.E1), length(view, letters.D0 / 2), "of-paper"));
   }
   for (const s of pocketPlaces(shape)) {
     const p = poseOn(route, s);
     const [hx, hy] = [letters.A0 / 2, letters.B0 / 2];
-    shapes.push(
+    geometry.push(
       path(
         rect(
           [p.x - hx * Math.cos(p.heading), letters.E1 + letters.F - hy],
@@ -96,20 +118,20 @@ export function planRegion(
       const four = corners(shape, i).map((c) => at(...flat(c))) as [Point, Point, Point, Point];
       // What runs under the tape is drawn as hidden.
       const under = span.ends[1][2] < -1e-3 && span.ends[0][2] < letters.T;
-      shapes.push(
+      geometry.push(
         path(strokes(four, true), "film-face"),
         path([...strokes([four[0], four[1]]), ...strokes([four[3], four[2]])], under ? "film-edge far" : "film-edge", {
           data: { span: `${i + 1}` },
         }),
       );
-      shapes.push(line(at(...flat(span.ends[0])), at(...flat(span.ends[1])), under ? "film-line far" : "film-line"));
+      geometry.push(line(at(...flat(span.ends[0])), at(...flat(span.ends[1])), under ? "film-line far" : "film-line"));
     }
     for (const g of led.guides) {
       const data = { guide: g.name };
       const seen = Math.hypot(g.along[0], g.along[1]);
       const r = length(view, g.radius);
       if (seen < 0.05) {
-        shapes.push(circle(at(g.through[0], g.through[1]), r, "outline", { data, fill: "counterhatch" }));
+        geometry.push(circle(at(g.through[0], g.through[1]), r, "outline", { data, fill: "counterhatch" }));
         continue;
       }
       const half = film.width / 2 + 1.5e-3;
@@ -121,7 +143,7 @@ export function planRegion(
         (q[1] - p[1]) / Math.hypot(q[0] - p[0], q[1] - p[1]),
       ];
       const wide = Math.min(r, 6);
-      shapes.push(
+      geometry.push(
         path(
           strokes(
             [
@@ -138,7 +160,7 @@ export function planRegion(
       );
     }
     const peel = led.peel;
-    shapes.push(
+    geometry.push(
       line(at(peel[0], peel[1] - film.width / 2 - 1e-3), at(peel[0], peel[1] + film.width / 2 + 1e-3), "heavy", {
         data: { guide: "peel line" },
       }),
@@ -147,9 +169,8 @@ export function planRegion(
       const p = at(g.through[0], g.through[1]);
       const half = Math.abs(g.along[1]) * (film.width / 2 + 1.5e-3);
       const below = at(g.through[0], g.through[1] - Math.max(half, g.radius))[1] + 13;
-      const words = g.name;
-      shapes.push(
-        text([p[0], Math.abs(g.along[1]) < 0.05 ? p[1] - length(view, g.radius) - 5 : below], words, "halo", {
+      words.push(
+        text([p[0], Math.abs(g.along[1]) < 0.05 ? p[1] - length(view, g.radius) - 5 : below], g.name, "halo", {
           anchor: "middle",
         }),
       );
@@ -160,31 +181,17 @@ export function planRegion(
       .reduce((far, g) => (Math.abs(g.through[1] - peel[1]) > Math.abs(far.through[1] - peel[1]) ? g : far));
     if (Math.abs(out.through[1] - peel[1]) > 1e-6) {
       const x = at(out.through[0], 0)[0];
-      shapes.push(
+      words.push(
         dimension([x, at(0, peel[1])[1]], [x, at(0, out.through[1])[1]], {
           off: 24,
           words: mmShort(Math.abs(out.through[1] - peel[1])),
+          ...heldAcross(shape, out.name, out.through[1] - peel[1]),
           flat: true,
         }),
       );
     }
   }
-  const h = options.highlight;
-  if (h?.kind === "span" && led) {
-    const i = led.spans.findIndex((s) => s.from === h.from && s.to === h.to);
-    if (i >= 0)
-      shapes.push(
-        path(
-          strokes(
-            corners(shape, i).map((c) => at(...flat(c))),
-            true,
-          ),
-          "hand-line dashed flash",
-          { data: { highlight: "span" } },
-        ),
-      );
-  }
-  shapes.push(
+  words.push(
     text([area.x + 10, area.y + 18], [{ text: "Plan", class: "strong" }], "t1"),
     text(
       [area.x + 16 + textWidth("Plan", 12, true), area.y + 18],
@@ -192,7 +199,25 @@ export function planRegion(
       "quiet",
     ),
   );
-  return { shapes, view };
+  const marked = options.highlight ? planHighlight(shape, view, options.highlight) : [];
+  const drawn = options.share === undefined ? geometry : [part(`${options.share}-plan`, geometry)];
+  return { shapes: [...drawn, ...words, ...marked], geometry, view };
+}
+
+/** A dimension across the tape is held at the guide, where the file gives its place. */
+function heldAcross(shape: UnitShape, name: string, value: number): Pick<DimensionOptions, "address" | "hold"> {
+  const address = shape.grips.find((g) => g.name === name && g.axis === "y")?.members[0];
+  return address === undefined ? {} : { address, hold: { value } };
+}
+
+/** A span marked on the plan; nothing for what the plan does not show by itself. */
+export function planHighlight(shape: UnitShape, view: View, place: Place): Shape[] {
+  const { led } = shape;
+  if (place.kind !== "span" || !led) return [];
+  const i = led.spans.findIndex((s) => s.from === place.from && s.to === place.to);
+  if (i < 0) return [];
+  const rim = corners(shape, i).map((c) => onPaper(view, flat(c)));
+  return [path(strokes(rim, true), "hand-line dashed flash", { data: { highlight: "span" } })];
 }
 
 /** The plan as a drawing of its own; undefined where the film stays in the plane of the side view. */

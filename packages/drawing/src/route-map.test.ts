@@ -216,3 +216,42 @@ describe("as a table", () => {
     expect(html).not.toContain("<wide>");
   });
 });
+
+describe("on a page that has places for its cells", () => {
+  const link = (row: { readonly tape: string }, f: { readonly check: string; readonly verdict: string }) =>
+    f.verdict === "n/a"
+      ? undefined
+      : { href: `#f-${f.check}`, id: `${row.tape} ${f.check}`.replace(/[^a-z0-9]/g, "-"), data: { w: "24" } };
+  const linked = toSvg(routeMap({ ...input, link }, { width: 900 }), { prefix: "map", role: "group" });
+  const links = elementsOf(linked).filter((e) => e.name === "a");
+  test("each cell that applies is a link with what it says as its spoken name", () => {
+    expect(links).toHaveLength(10);
+    const one = links.find(
+      (e) => e.attributes["data-check"] === "nip.pulls" && e.attributes["data-tape"] === "dpak-16",
+    )!;
+    expect(one.attributes).toMatchObject({ href: "#f-nip.pulls", id: "dpak-16-nip-pulls", "data-w": "24" });
+    expect(one.attributes["aria-label"]).toBe(sayCell(open, open.findings[3]!));
+  });
+  test("what does not apply leads nowhere", () => {
+    expect(links.some((e) => e.attributes["data-verdict"] === "n/a")).toBe(false);
+  });
+  test("the table leads to the same places", () => {
+    const table = elementsOf(routeTable({ ...input, link }));
+    expect(table.filter((e) => e.name === "a").map((e) => e.attributes.href)).toEqual(
+      links.map((e) => e.attributes.href),
+    );
+  });
+});
+test("a share stands beside its box where the cell has room, and does not touch the next cell", () => {
+  const wide = elementsOf(toSvg(routeMap({ unit: "Plover", rows: [open] }, { width: 520 }), { prefix: "m" }));
+  const narrow = toSvg(routeMap({ unit: "Plover", rows: [open] }, { width: 390 }), { prefix: "m" });
+  const at = wide.findIndex((e) => e.attributes["data-check"] === "nip.pulls");
+  const [cell, share] = [
+    wide[at + 1]!.attributes,
+    wide.slice(at).find((e) => e.attributes.class?.startsWith("is-ask"))!.attributes,
+  ];
+  const right = Number(cell.x) + Number(cell.width);
+  expect(Number(share.x)).toBeGreaterThan(Number(cell.x));
+  expect(Number(share.x) + 13).toBeLessThan(right + 2);
+  expect(narrow).toContain(">41");
+});

@@ -46,6 +46,16 @@ export interface MapInput {
   readonly chosen?: { readonly tape: string; readonly check?: string };
   /** The same rows before a change: a caret shows where a cell moved. */
   readonly before?: readonly TapeResult[];
+  /** Tapes that are not worked out yet (their rows hold no findings), and those whose numbers are of an older text. */
+  readonly waiting?: ReadonlySet<string>;
+  readonly older?: ReadonlySet<string>;
+  /** Where a cell leads, and its own id and data, on a page that has a place for it. */
+  readonly link?: (row: TapeResult, f: Finding) => MapLink | undefined;
+}
+export interface MapLink {
+  readonly href: string;
+  readonly id?: string;
+  readonly data?: Readonly<Record<string, string>>;
 }
 export interface MapSize {
   readonly width: number;
@@ -272,7 +282,14 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
     const f = findingOf(row, c.check);
     if (!f) return;
     const first = row.first[0] === c.check && row.verdict !== "feeds";
-    mine.push(cellShape(row, f, { x, y, base, cell, rowHeight, first, chosen: on && input.chosen?.check === c.check }));
+    mine.push(
+      cellShape(
+        row,
+        f,
+        { x, y, base, cell, rowHeight, first, chosen: on && input.chosen?.check === c.check },
+        input.link?.(row, f),
+      ),
+    );
     const was = input.before?.find((r) => r.tape === row.tape);
     const old = was && findingOf(was, c.check);
     if (old && moved(old, f))
@@ -291,12 +308,20 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
       );
   });
   shapes.push(...mine);
+  if (input.waiting?.has(row.tape)) {
+    shapes.push(
+      line([head, base], [width - tail - 6, base], "hair"),
+      text([width - tail + 6, middle + 4], "being worked out", "quiet"),
+    );
+    return [group(shapes, { class: "row waiting", data: { tape: row.tape } })];
+  }
   const [tx, words] = [width - tail + 24, decidedBy(row)];
   shapes.push(verdictMark(row.verdict, [width - tail + 6, middle - 6.5], 13));
   const cls = row.verdict === "stops" ? "is-fail" : row.verdict === "depends" ? "is-ask" : "";
   const share = row.verdict === "depends" && row.share !== null ? `${sayShare(row.share)}  ` : "";
   shapes.push(text([tx, middle + 4], cutTo(share + words, 10.5, width - tx - 4, true), cls));
-  return [group(shapes, { class: "row", data: { tape: row.tape } })];
+  const older = input.older?.has(row.tape) ? " older" : "";
+  return [group(shapes, { class: `row${older}`, data: { tape: row.tape } })];
 }
 const moved = (old: Finding, now: Finding): boolean =>
   old.verdict !== now.verdict ||
@@ -313,12 +338,14 @@ interface CellPlace {
   readonly chosen: boolean;
 }
 /** On the line stands what feeds, the higher the more margin; across it, by its share, what depends; below it hangs what stops. */
-function cellShape(row: TapeResult, f: Finding, p: CellPlace): Shape {
+function cellShape(row: TapeResult, f: Finding, p: CellPlace, link?: MapLink): Shape {
   const { x, y, base, cell, rowHeight } = p;
   const shapes: Shape[] = [box([x, y + 1], cell, rowHeight - 2, "clear")];
-  const wide = Math.max(6, Math.min(11, cell * 0.36));
   const withShare = f.severity === "S" && f.verdict === "depends";
-  const centre = withShare && cell >= 38 ? x + cell / 2 - 11 : x + cell / 2;
+  // Beside its box the share needs room; where there is none it stands over it.
+  const beside = withShare && cell >= 27;
+  const centre = beside ? x + (cell < 38 ? 8.5 : cell / 2 - 11) : x + cell / 2;
+  const wide = beside && cell < 38 ? 7 : Math.max(6, Math.min(11, cell * 0.36));
   const bx = centre - wide / 2;
   const up = rowHeight * 0.5;
   const down = rowHeight * 0.34;
@@ -344,13 +371,15 @@ function cellShape(row: TapeResult, f: Finding, p: CellPlace): Shape {
     shapes.push(
       box([bx, topEdge], wide, whole, "of-paper"),
       box([bx, topEdge], wide, whole, "ask-line", { fill: "unknown" }),
-      line([bx - 4, base], [bx + wide + 4, base], "outline"),
+      line([bx - (beside && cell < 38 ? 3 : 4), base], [bx + wide + (beside && cell < 38 ? 2 : 4), base], "outline"),
     );
     const share = sayShare(f.share!)
       .replace(/^(over|under) /, (w) => (w.startsWith("o") ? ">" : "<"))
       .replace(" ", "\u2009");
-    if (cell >= 38)
-      shapes.push(text([bx + wide + 6, base - 4], cell >= 48 ? share : share.replace("\u2009%", ""), "is-ask"));
+    if (beside)
+      shapes.push(
+        text([bx + wide + (cell >= 38 ? 6 : 3), base - 4], cell >= 48 ? share : share.replace("\u2009%", ""), "is-ask"),
+      );
     else shapes.push(text([centre, y + 9], share.replace("\u2009%", ""), "is-ask halo", { anchor: "middle" }));
   } else {
     const hang = Math.max(4, Math.min(down, ((1.5 - (f.margin ?? -6)) * down) / 7.5));
@@ -383,7 +412,12 @@ function cellShape(row: TapeResult, f: Finding, p: CellPlace): Shape {
     );
   }
   if (p.chosen) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line"));
-  return group(shapes, { class: "cell", data: { check: f.check, tape: row.tape, verdict: f.verdict } });
+  // On a page the cell that leads to what is open shows it by this frame, which the page's own rules bring forth.
+  if (link) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line pick"));
+  const data = { check: f.check, tape: row.tape, verdict: f.verdict, ...link?.data };
+  if (!link) return group(shapes, { class: "cell", data });
+  const { href, id } = link;
+  return group(shapes, { class: "cell", data, link: { href, label: sayCell(row, f), ...(id ? { id } : {}) } });
 }
 
 /** A piece of tape from above, to its own scale: width, holes and pockets tell tapes apart at a glance. */
@@ -402,11 +436,13 @@ export function tapeIcon(tape: TapeIcon, [x, middle]: Point, long: number, pxPer
 }
 
 export function mapWords(input: MapInput): string {
-  const { rows, unit } = input;
+  const { unit } = input;
+  const rows = input.rows.filter((r) => !input.waiting?.has(r.tape));
+  const waiting = input.rows.length - rows.length;
   const count = (v: Verdict) => rows.filter((r) => r.verdict === v).length;
   const na = count("n/a");
   const out = [
-    `${unit} on ${counted(rows.length, "tape")} by ${counted(mapColumns(rows).length, "check")}: ${count("feeds")} feed, ${count("depends")} depend, ${count("stops")} stop${na > 0 ? `, ${na} not applicable` : ""}.`,
+    `${unit} on ${counted(rows.length, "tape")} by ${counted(mapColumns(rows).length, "check")}: ${count("feeds")} feed, ${count("depends")} depend, ${count("stops")} stop${na > 0 ? `, ${na} not applicable` : ""}${waiting > 0 ? `; ${counted(waiting, "more tape")} being worked out` : ""}.`,
   ];
   for (const row of rows) {
     const by = decidedBy(row);
@@ -447,7 +483,9 @@ export function routeTable(input: MapInput, { id = "route" }: { readonly id?: st
           if (!f) return "<td></td>";
           const first = row.first[0] === c.check && row.verdict !== "feeds";
           const cls = `${f.severity === "S" ? (f.verdict === "n/a" ? "na" : f.verdict) : "note"}${first ? " first" : ""}`;
-          return `<td class="${cls}">${escaped(cellText(row, f))}</td>`;
+          const href = f.verdict === "n/a" ? undefined : input.link?.(row, f)?.href;
+          const words = escaped(cellText(row, f));
+          return `<td class="${cls}">${href === undefined ? words : `<a href="${escaped(href)}">${words}</a>`}</td>`;
         })
         .join("");
       const verdict = row.verdict === "n/a" ? "na" : row.verdict;

@@ -42,8 +42,8 @@ test.each([
   ["plover/film.friction", "film friction"],
   ["assume/film wander", "film wander"],
   ["catalogue/seal kind", "seal kind"],
-  ["dpak-16/T", "T of dpak-16"],
-  ["so8-12/A0", "A0 of so8-12"],
+  ["tapes/dpak-16/T", "T of dpak-16"],
+  ["tapes/coil-12/film.width", "film width of coil-12"],
   ["plain", "plain"],
 ])("the address %s is read as %j", (address, said) => {
   expect(sayAddress(address)).toBe(said);

@@ -46,13 +46,13 @@ export const severityWords = {
 
 /** The part of a check's id behind its point, as a person reads it: "film.out-of-plane" is "out of plane". */
 export const shortName = (check: string): string => check.replace(/^[^.]*\./, "").replaceAll("-", " ");
-/** The last part of an address as a person reads it: "plover/film.friction" is "film friction", "dpak-16/T" is "T of dpak-16". */
+/** The last part of an address as a person reads it: "plover/film.friction" is "film friction", "tapes/dpak-16/T" is "T of dpak-16". */
 export function sayAddress(address: string): string {
   const [file, ...rest] = address.split("/");
   const what = rest.join("/");
   if (what === "") return address;
   if (file === "assume" || file === "catalogue") return what;
-  if (/^[A-Z]\w?$/.test(what)) return `${what} of ${file}`;
+  if (file === "tapes" && rest.length > 1) return `${rest.slice(1).join("/").replaceAll(".", " ")} of ${rest[0]}`;
   return what.replaceAll(".", " ");
 }
 /** Guess as the panel says it: "you guess 0.18 to 0.35". */

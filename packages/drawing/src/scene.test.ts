@@ -1,6 +1,21 @@
 import { expect, test } from "vitest";
 import { elementsOf } from "./example.fixture.ts";
-import { box, circle, type Drawing, DrawingBug, escaped, fixed, group, line, path, text, toSvg } from "./scene.ts";
+import {
+  box,
+  circle,
+  type Drawing,
+  DrawingBug,
+  escaped,
+  fixed,
+  group,
+  line,
+  part,
+  path,
+  Shared,
+  stacked,
+  text,
+  toSvg,
+} from "./scene.ts";
 
 const drawing = (shapes: Drawing["shapes"] = [], more: Partial<Drawing> = {}): Drawing => ({
   title: "Side view",
@@ -83,4 +98,45 @@ test("no drawing carries a colour of its own", () => {
     prefix: "a",
   });
   expect(svg).not.toMatch(/#[0-9a-f]{3,6}\b|rgb|style=|stroke="|fill="(?!url)/i);
+});
+
+test("a part that two drawings share is written once, and both point at it", () => {
+  const shared = new Shared("page");
+  const wheel = part("wheel", [
+    group([circle([5, 5], 4, "outline", { fill: "hatch" })], { clip: { circle: [5, 5], r: 4 } }),
+  ]);
+  const [a, b] = ["a", "b"].map((prefix) =>
+    toSvg(drawing([wheel, box([0, 0], 9, 9, "", { fill: "hatch" })]), { prefix, shared }),
+  ) as [string, string];
+  expect(a).toContain('<use href="#page-wheel"/>');
+  expect(a).not.toMatch(/<circle|<pattern|<defs/);
+  const all = a + b + shared.svg();
+  const ids = elementsOf(all).flatMap((e) => (e.attributes.id ? [e.attributes.id] : []));
+  expect(new Set(ids).size).toBe(ids.length);
+  const used = [...all.matchAll(/url\(#([^)]+)\)|href="#([^"]+)"/g)].map(([, url, href]) => url ?? href!);
+  expect(used.filter((id) => !ids.includes(id))).toEqual([]);
+  expect(all.match(/<circle/g)).toHaveLength(2);
+});
+test("a part of a drawing that stands alone is drawn in place", () => {
+  const svg = toSvg(drawing([part("wheel", [circle([5, 5], 4, "outline")])]), { prefix: "a" });
+  expect(svg).toContain("<g><circle");
+  expect(svg).not.toContain("<use");
+});
+test("a group that leads somewhere is a link with a spoken name, and the drawing then is no image", () => {
+  const cell = group([box([0, 0], 9, 9, "clear")], { link: { href: '#a"b', label: "stops <first>", id: "cell" } });
+  const svg = toSvg(drawing([cell]), { prefix: "a", role: "group" });
+  expect(svg).toContain('<a id="cell" href="#a&quot;b" aria-label="stops &lt;first&gt;">');
+  expect(elementsOf(svg)[0]!.attributes.role).toBe("group");
+});
+test("a window shows a part of the drawing's coordinates at the drawing's size", () => {
+  const [svg] = elementsOf(toSvg(drawing([], { window: { x: 20, y: 10, width: 400, height: 200 } }), { prefix: "a" }));
+  expect(svg!.attributes).toMatchObject({ width: "200", height: "100", viewBox: "20 10 400 200" });
+});
+test("drawings under each other keep their own coordinates, each shifted below the last", () => {
+  const one = drawing([circle([5, 5], 4, "outline")], { height: 40, desc: "First." });
+  const both = stacked([one, drawing([circle([7, 7], 4, "thin")], { width: 90, desc: "Second." })], "Both");
+  expect([both.width, both.height, both.desc]).toEqual([200, 140, "First. Second."]);
+  const svg = toSvg(both, { prefix: "a" });
+  expect(svg).toContain('<g transform="translate(0 0)"><circle class="outline" cx="5" cy="5"');
+  expect(svg).toContain('<g transform="translate(0 40)"><circle class="thin" cx="7" cy="7"');
 });

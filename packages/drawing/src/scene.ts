@@ -25,8 +25,15 @@ export type Shape =
       readonly kind: "group";
       readonly shapes: readonly Shape[];
       readonly clip?: Clip;
+      /** Makes the group a link of its page; `label` is its spoken name. */
+      readonly link?: { readonly href: string; readonly label: string; readonly id?: string };
       readonly turn?: { readonly degrees: number; readonly about: Point };
+      /** Moves what it holds; not together with a turn. */
+      readonly shift?: Point;
+      readonly handle?: Handle;
     })
+  /** Shapes that several drawings of one page show: written once where they are shared, else in place. */
+  | (Common & { readonly kind: "part"; readonly name: string; readonly shapes: readonly Shape[] })
   | (Common & { readonly kind: "path"; readonly d: readonly Segment[] })
   | (Common & { readonly kind: "circle"; readonly at: Point; readonly r: number })
   | (Common & {
@@ -43,6 +50,15 @@ export type Shape =
       readonly anchor?: Anchor;
       readonly turned?: number;
     });
+/** Where a page may take hold of what a drawing shows. Data for the page: it is not written into the drawing. */
+export interface Handle {
+  /** Numbers that move by the same distance, by their addresses. */
+  readonly members: readonly string[];
+  readonly name: string;
+  readonly at: Point;
+  /** How far it goes on paper for each unit (SI) that the numbers grow by. */
+  readonly along: Point;
+}
 export type Anchor = "start" | "middle" | "end";
 /** A part of a line of text with its own class. */
 export interface Run {
@@ -60,6 +76,8 @@ export interface Drawing {
   readonly width: number;
   readonly height: number;
   readonly shapes: readonly Shape[];
+  /** The box of its coordinates that fills its width and height; all of it, from the origin, where it is not given. */
+  readonly window?: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 }
 
 type More<K extends Shape["kind"]> = Omit<Extract<Shape, { kind: K }>, "kind">;
@@ -69,6 +87,7 @@ export const group = (shapes: readonly Shape[], more: Omit<More<"group">, "shape
   shapes,
   ...more,
 });
+export const part = (name: string, shapes: readonly Shape[]): Shape => ({ kind: "part", name, shapes });
 export const path = (d: readonly Segment[], cls: string, more: Extra = {}): Shape => ({
   kind: "path",
   d,
@@ -109,6 +128,24 @@ export function strokes(points: readonly Point[], closed = false): Segment[] {
 export const line = (from: Point, to: Point, cls: string, more: Extra = {}): Shape =>
   path(strokes([from, to]), cls, more);
 
+/** Drawings under each other as one, from the top, as wide as the widest, a line between them. */
+export function stacked(drawings: readonly Drawing[], title: string): Drawing {
+  let height = 0;
+  const shapes = drawings.map((one): Shape => {
+    const shift: Point = [0, height];
+    const edge = height > 0 ? [line([0, 0], [one.width, 0], "faint")] : [];
+    height += one.height;
+    return group([...one.shapes, ...edge], { shift });
+  });
+  return {
+    title,
+    desc: drawings.map((one) => one.desc).join(" "),
+    width: Math.max(0, ...drawings.map((one) => one.width)),
+    height,
+    shapes,
+  };
+}
+
 /** A bug of ours: a drawing was asked to show something that is no number. */
 export class DrawingBug extends Error {
   override readonly name = "DrawingBug";
@@ -137,18 +174,26 @@ export interface SvgOptions {
   readonly prefix: string;
   /** CSS to put inside, for a file that stands alone. */
   readonly style?: string;
+  /** Where patterns and parts of several drawings of one page are written once. */
+  readonly shared?: Shared;
+  /** A drawing with links in it is a group of them: an image would hide them from who can't see it. */
+  readonly role?: "img" | "group";
 }
 
-/** The drawing as SVG text. Same drawing and prefix, same bytes. */
-export function toSvg(drawing: Drawing, { prefix, style }: SvgOptions): string {
+const checkedPrefix = (prefix: string): string => {
   if (!/^[A-Za-z][\w-]*$/.test(prefix))
     throw new RangeError(`"${prefix}" can't begin an id: use letters, digits, "-" and "_"`);
-  const writer = new Writer(prefix);
+  return prefix;
+};
+
+/** The drawing as SVG text. Same drawing and prefix, same bytes. */
+export function toSvg(drawing: Drawing, { prefix, style, shared, role = "img" }: SvgOptions): string {
+  const writer = new Writer(checkedPrefix(prefix), shared);
   const body = drawing.shapes.map((s) => writer.shape(s)).join("");
-  const size = `${fixed(drawing.width)} ${fixed(drawing.height)}`;
-  const [width, height] = size.split(" ");
+  const [width, height] = [fixed(drawing.width), fixed(drawing.height)];
+  const { x, y, width: w, height: h } = drawing.window ?? { x: 0, y: 0, width: drawing.width, height: drawing.height };
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" class="tw" width="${width}" height="${height}" viewBox="0 0 ${size}" role="img" aria-labelledby="${prefix}-title ${prefix}-desc">` +
+    `<svg xmlns="http://www.w3.org/2000/svg" class="tw" width="${width}" height="${height}" viewBox="${[x, y, w, h].map(fixed).join(" ")}" role="${role}" aria-labelledby="${prefix}-title ${prefix}-desc">` +
     `<title id="${prefix}-title">${escaped(drawing.title)}</title><desc id="${prefix}-desc">${escaped(drawing.desc)}</desc>` +
     (style === undefined ? "" : `<style>${style.replace(/[<&]/g, (ch) => entities[ch]!)}</style>`) +
     writer.defs() +
@@ -156,18 +201,47 @@ export function toSvg(drawing: Drawing, { prefix, style }: SvgOptions): string {
   );
 }
 
+/**
+ * What several drawings of one page have in common: patterns, and parts by their names. `svg` is written once, before or after them; it takes
+ * no room and must not be hidden, or what it holds would be gone from the drawings too.
+ */
+export class Shared {
+  readonly prefix: string;
+  private readonly writer: Writer;
+  private readonly parts = new Map<string, string>();
+  constructor(prefix: string) {
+    this.prefix = checkedPrefix(prefix);
+    this.writer = new Writer(prefix);
+  }
+  /** Id of a part, which is written the first time it is asked for: its name stands for its shapes. */
+  idOf(name: string, shapes: readonly Shape[]): string {
+    const id = `${this.prefix}-${checkedPrefix(name)}`;
+    if (!this.parts.has(id)) this.parts.set(id, shapes.map((s) => this.writer.shape(s)).join(""));
+    return id;
+  }
+  pattern(name: Pattern): string {
+    return this.writer.pattern(name);
+  }
+  svg(): string {
+    const parts = [...this.parts].map(([id, inner]) => `<g class="tw" id="${id}">${inner}</g>`).join("");
+    return `<svg xmlns="http://www.w3.org/2000/svg" class="tw shared" width="0" height="0" aria-hidden="true" focusable="false">${this.writer.defs(parts)}</svg>`;
+  }
+}
+
 class Writer {
   private readonly prefix: string;
+  private readonly shared: Shared | undefined;
   private readonly patterns = new Set<Pattern>();
   private readonly clips = new Map<string, string>();
-  constructor(prefix: string) {
+  constructor(prefix: string, shared?: Shared) {
     this.prefix = prefix;
+    this.shared = shared;
   }
 
-  defs(): string {
+  defs(more = ""): string {
     const patterns = [...this.patterns].sort().map((name) => patternText(name, `${this.prefix}-${name}`));
     const clips = [...this.clips].map(([shape, id]) => `<clipPath id="${id}">${shape}</clipPath>`);
-    const all = [...patterns, ...clips].join("");
+    const all = [...patterns, ...clips, more].join("");
     return all === "" ? "" : `<defs>${all}</defs>`;
   }
 
@@ -179,8 +253,16 @@ class Writer {
         const turn = s.turn
           ? ` transform="rotate(${fixed(s.turn.degrees)} ${fixed(s.turn.about[0])} ${fixed(s.turn.about[1])})"`
           : "";
-        return `<g${common}${clip}${turn}>${s.shapes.map((inner) => this.shape(inner)).join("")}</g>`;
+        const shift = s.shift ? ` transform="translate(${fixed(s.shift[0])} ${fixed(s.shift[1])})"` : "";
+        const inner = s.shapes.map((one) => this.shape(one)).join("");
+        if (!s.link) return `<g${common}${clip}${turn}${shift}>${inner}</g>`;
+        const id = s.link.id === undefined ? "" : ` id="${escaped(s.link.id)}"`;
+        return `<a${id} href="${escaped(s.link.href)}" aria-label="${escaped(s.link.label)}"${common}${clip}${turn}>${inner}</a>`;
       }
+      case "part":
+        return this.shared
+          ? `<use${common} href="#${this.shared.idOf(s.name, s.shapes)}"/>`
+          : `<g${common}>${s.shapes.map((one) => this.shape(one)).join("")}</g>`;
       case "path":
         return `<path${common} d="${pathText(s.d)}"/>`;
       case "circle":
@@ -206,14 +288,19 @@ class Writer {
     }
   }
 
+  /** Id of a pattern, which is written once. */
+  pattern(name: Pattern): string {
+    if (this.shared) return this.shared.pattern(name);
+    this.patterns.add(name);
+    return `${this.prefix}-${name}`;
+  }
+
   private common({ class: cls, data, fill }: Common): string {
     const names = cls ? ` class="${cls}"` : "";
     const kept = Object.entries(data ?? {})
       .map(([key, value]) => ` data-${key}="${escaped(value)}"`)
       .join("");
-    if (!fill) return names + kept;
-    this.patterns.add(fill);
-    return `${names}${kept} fill="url(#${this.prefix}-${fill})"`;
+    return fill ? `${names}${kept} fill="url(#${this.pattern(fill)})"` : names + kept;
   }
 
   private clip(clip: Clip): string {

@@ -51,6 +51,18 @@ describe.each(pairs)("across the groove, %s with %s", (unit, tape) => {
   });
 });
 
+test("a pressed pocket has a floor within the tape and nothing below it; its words say what tape it is", () => {
+  const paper = shapeOf("plover", "paper-8");
+  const pressed = { ...paper, kind: "pressed", letters: { ...paper.letters, K0: 0.4e-3 } } as const;
+  const { view } = grooveRegion(pressed, area);
+  const elements = elementsOf(toSvg(grooveSection(pressed, area), { prefix: "g" }));
+  const [floor] = elements.filter((e) => e.attributes["data-what"] === "pocket").map((e) => e.attributes.d!);
+  expect(tall(floor!)).toBeCloseTo((pressed.letters.T - 0.4e-3) * view.scale * 1e3, 2);
+  expect(wide(floor!)).toBeCloseTo(pressed.letters.B0 * view.scale * 1e3, 2);
+  expect(grooveWords(pressed)).toContain("The tape is pressed: nothing hangs below it");
+  expect(grooveWords(paper)).toContain("The tape is punched: nothing hangs below it");
+});
+
 describe.each(pairs)("across the nip, %s with %s", (unit, tape) => {
   const shape = shapeOf(unit, tape);
   const { view } = nipRegion(shape, area)!;

@@ -1,7 +1,7 @@
 import { arrow, dimension, sayMeasure } from "./dimension.ts";
 import type { Rect } from "./room.ts";
 import { capital, mmShort } from "./say.ts";
-import { box, type Drawing, line, type Point, path, type Segment, type Shape, strokes, text } from "./scene.ts";
+import { box, type Drawing, group, line, type Point, path, type Segment, type Shape, strokes, text } from "./scene.ts";
 import { isRubber } from "./side-parts.ts";
 import { textWidth } from "./text-width.ts";
 import type { UnitShape } from "./unit-shape.ts";
@@ -159,6 +159,19 @@ export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A"): { sh
       ),
     );
   }
+  if (shape.kind === "pressed")
+    shapes.push(
+      path(
+        polygon(view, [
+          [centre - half, under],
+          [centre - half, top - letters.K0],
+          [centre + half, top - letters.K0],
+          [centre + half, under],
+        ]),
+        "carrier",
+        { data: { what: "pocket" } },
+      ),
+    );
   const floorOfPocket = top - letters.K0;
   shapes.push(
     path(
@@ -202,12 +215,15 @@ export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A"): { sh
       off: -30,
       words: `channel ${sayMeasure(section.width)}`,
       address: section.width.address,
+      hold: { value: section.width.value, share: 0.5 },
+      at: "middle",
     }),
   );
   shapes.push(
     dimension([place(view, 0, 0)[0], upper], [place(view, letters.W, 0)[0], upper], {
       off: -10,
       words: `W ${mmShort(letters.W)}`,
+      at: "middle",
     }),
   );
   const lower = place(view, 0, floor - base)[1];
@@ -223,10 +239,11 @@ export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A"): { sh
       off: 12,
       words: `d ${sayMeasure(section.depth)}`,
       address: section.depth.address,
+      hold: { value: section.depth.value },
       flat: true,
     }),
   );
-  if (shape.kind === "embossed")
+  if (shape.kind !== "punched")
     shapes.push(
       dimension([rx, place(view, 0, top)[1]], [rx, place(view, 0, top - letters.K0)[1]], {
         off: -12,
@@ -352,6 +369,7 @@ export function nipRegion(shape: UnitShape, area: Rect, name = "B–B"): { shape
         off: 18,
         words: `f ${sayMeasure(nip.grip)}`,
         address: nip.grip.address,
+        hold: { value: nip.grip.value, share: 0.5 },
       }),
     );
   shapes.push(
@@ -360,12 +378,17 @@ export function nipRegion(shape: UnitShape, area: Rect, name = "B–B"): { shape
   if (nip.preload) {
     const x = place(view, to + stub, 0)[0] + 10;
     const tip: Point = [x, place(view, 0, nip.upper * 1.27)[1]];
+    const { address } = nip.preload;
     shapes.push(
-      line([x, tip[1] - 24], tip, "dim"),
-      arrow(tip, Math.PI / 2),
-      text([x + 6, tip[1] - 13], preloadWords, "dim-text halo", {
-        data: nip.preload.address ? { address: nip.preload.address } : {},
-      }),
+      group(
+        [
+          line([x, tip[1] - 24], tip, "dim"),
+          arrow(tip, Math.PI / 2),
+          text([x + 6, tip[1] - 13], preloadWords, "dim-text halo", { data: address ? { address } : {} }),
+        ],
+        // A force has no length on paper: 8 px for each newton, more of it downwards.
+        address ? { handle: { members: [address], name: "", at: [x, tip[1] - 24], along: [0, 8] } } : {},
+      ),
     );
   }
   shapes.push(
@@ -419,7 +442,7 @@ export function grooveWords(shape: UnitShape): string {
   out.push(
     drop > 0
       ? `The pocket's middle lies ${say(letters.E1 + letters.F)} from the edge; it hangs ${say(drop)} down in a groove ${say(section.depth.value)} deep, with ${say(section.margin.value)} drawn beside it.`
-      : `The tape is punched: nothing hangs below it; the groove is ${say(section.depth.value)} deep.`,
+      : `The tape is ${shape.kind}: nothing hangs below it; the groove is ${say(section.depth.value)} deep.`,
   );
   out.push(`The cover film is ${say(film.width)} wide with a seal track of ${say(film.track)} at each edge.`);
   return out.join(" ");

@@ -106,7 +106,7 @@ export function tapeShapes(shape: UnitShape, view: View): Shape[] {
       );
     }
     if (s <= pick + 1e-9) {
-      const floor = shape.kind === "embossed" ? top - letters.K0 : under;
+      const floor = shape.kind === "punched" ? under : top - letters.K0;
       const [side, room] = [half * 0.87, Math.min(letters.K0, top - floor)];
       shapes.push(
         path(

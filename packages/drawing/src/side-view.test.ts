@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { elementsOf, pairs, pointsOf, shapeOf } from "./example.fixture.ts";
-import { toSvg } from "./scene.ts";
-import { unitSheet } from "./sheet.ts";
+import { Shared, toSvg } from "./scene.ts";
+import { locator, unitSheet } from "./sheet.ts";
 import { sideBounds, sideRegion, sideView, sideWords } from "./side-view.ts";
 import type { UnitShape } from "./unit-shape.ts";
 import { onPaper } from "./view.ts";
@@ -142,8 +142,8 @@ describe.each(pairs)("%s with %s", (unit, tape) => {
 test("the spoken text of Plover on its 12 mm tape", () => {
   expect(sideWords(shapeOf("plover", "so8-12"))).toBe(
     "Drawn to scale from the side, cut along the pocket row; the tape travels from left to right. Tape so8-12: embossed, 12.05 mm wide, pockets every 8.0 mm, hanging 2.1 mm below the carrier. " +
-      "From peel to pick 9.0 mm along the tape. The route is straight. The film folds by 159 degrees at the peel line and passes back edge, shoulder and nip; 118.13 mm from the peel line to the nip. " +
-      "It turns by 91 degrees from back edge to shoulder and by 88 degrees from shoulder to nip. Nip of two rollers, radius 5.0 mm and 5.0 mm, minus 124.0 mm along and minus 14.9 mm up from the origin. " +
+      "From peel to pick 9.0 mm along the tape. The route is straight. The film folds by 152 degrees at the peel line and passes back edge, shoulder and nip; 120.07 mm from the peel line to the nip. " +
+      "It turns by 91 degrees from back edge to shoulder and by 93 degrees from shoulder to nip. Nip of two rollers, radius 5.0 mm and 5.0 mm, minus 124.0 mm along and minus 14.9 mm up from the origin. " +
       "Sprocket wheel of 24 teeth, pitch radius 15.28 mm, 14.0 mm behind the pick. Bodies: side wall, peel motor, feed motor and board. Kept out of: machine rail and pick tool.",
   );
 });
@@ -235,4 +235,64 @@ test("the fastest of five drawings of one unit takes less than half a second", (
     return performance.now() - before;
   });
   expect(Math.min(...times)).toBeLessThan(500);
+});
+
+describe("marks of which a page shows one at a time", () => {
+  const span = { kind: "span", from: "back edge", to: "shoulder" } as const;
+  const asked = { place: { kind: "station", station: 4 }, label: "peel front", note: "free or clamped" } as const;
+  const shape = shapeOf("plover", "carrier-24");
+  const size = { width: 928, height: 364, share: "u-24" };
+  const overlays = [
+    { name: "o1", place: span },
+    { name: "o2", place: { kind: "station", station: 7 }, asked },
+  ] as const;
+  const shared = new Shared("page");
+  const sheet = unitSheet(shape, { ...size, overlays });
+  const svg = toSvg(sheet, { prefix: "s", shared });
+  test("stand in a group each, under their names, and know their zones", () => {
+    const groups = elementsOf(svg).filter((e) => e.attributes.class === "overlay");
+    expect(groups.map((e) => e.attributes["data-overlay"])).toEqual(["o1", "o2"]);
+    expect([...sheet.zones.keys()]).toEqual(["o1", "o2"]);
+    for (const zone of sheet.zones.values()) expect(zone).toMatch(/^[A-F][1-6]$/);
+    expect(svg).toContain("peel front");
+  });
+  test("move nothing else: balloons and detail stay where they are without them", () => {
+    expect(unitSheet(shape, size).placed).toEqual(sheet.placed);
+  });
+  test("are drawn small with the same geometry, which is written once for both", () => {
+    const small = locator(sheet, "o1", { width: 300 });
+    const text = toSvg(small, { prefix: "l", shared });
+    const defs = shared.svg();
+    expect(text).toContain('href="#page-u-24-side"');
+    expect(text).toContain('href="#page-u-24-plan"');
+    expect(text).toContain('href="#page-u-24-o1"');
+    expect(text).not.toContain("<path");
+    expect(defs.match(/id="page-u-24-side"/g)).toHaveLength(1);
+    expect(small.height / small.width).toBeCloseTo(small.window!.height / small.window!.width, 2);
+    expect(small.desc).toContain(`zone ${sheet.zones.get("o1")}`);
+    elementsOf(defs + text);
+  });
+  test("a place that the unit does not have has marks of nothing, and no zone", () => {
+    const none = unitSheet(shape, { ...size, overlays: [{ name: "o9", place: { kind: "bend", number: 3 } }] });
+    expect(none.zones.has("o9")).toBe(false);
+    expect(toSvg(none, { prefix: "s" })).toMatch(/data-overlay="o9"><g><\/g><\/g>/);
+  });
+});
+test("a balloon keeps clear of the frame together with its mark", () => {
+  for (const [unit, tape] of pairs) {
+    const sheet = unitSheet(shapeOf(unit, tape), {
+      width: 928,
+      height: 364,
+      stations: { 2: "stops", 4: "stops", 7: "depends" },
+    });
+    for (const n of [2, 4, 7] as const) {
+      const [x, y] = sheet.placed.balloons[n]!;
+      expect([unit, tape, n, x - 10 > 18 && y - 19 > 17 && x + 21 < 928 && y + 10 < 364]).toEqual([
+        unit,
+        tape,
+        n,
+        true,
+      ]);
+    }
+  }
 });

@@ -6,7 +6,7 @@ import { anchorOf, highlightShapes, type Place, stationAnchor } from "./place.ts
 import { around, best, type Rect, Room, rectAbout } from "./room.ts";
 import { off, poseOn } from "./route-line.ts";
 import { capital, counted, list, mmShort, stationWords } from "./say.ts";
-import { circle, type Drawing, group, line, type Point, path, type Segment, type Shape, text } from "./scene.ts";
+import { circle, type Drawing, group, line, type Point, part, path, type Segment, type Shape, text } from "./scene.ts";
 import {
   alongRoute,
   band,
@@ -44,12 +44,30 @@ export interface SideOptions {
   /** Where balloons and detail stood before: while a hand moves something they keep their places. */
   readonly keep?: Placed;
   /** An unknown marked where it acts: what it is, and what is believed of it. */
-  readonly asked?: { readonly place: Place; readonly label: string; readonly note: string };
+  readonly asked?: Asked;
+  /** Marks of which a page shows one at a time, each in a group of class "overlay" of its own. */
+  readonly overlays?: readonly Overlay[];
+  /** Name under which the unit's geometry is shared with other drawings of the page. */
+  readonly share?: string;
+}
+export interface Asked {
+  readonly place: Place;
+  readonly label: string;
+  readonly note: string;
+}
+/** What a finding points at, and the unknown that decides it. */
+export interface Overlay {
+  readonly name: string;
+  readonly place: Place;
+  readonly asked?: Asked;
 }
 /** What was put where there was room. */
 export interface Placed {
   readonly balloons: Readonly<Partial<Record<Station, Point>>>;
   readonly detail?: { readonly at: Point; readonly r: number };
+  /** How metres became pixels, in the side view and in the plan below it. */
+  readonly view?: View;
+  readonly plan?: { readonly view: View; readonly tall: number };
 }
 export interface SizedOptions extends SideOptions {
   readonly width: number;
@@ -135,6 +153,8 @@ export interface Region {
   readonly shapes: readonly Shape[];
   readonly view: View;
   readonly placed: Placed;
+  /** Overlays by their names, not yet among the shapes. */
+  readonly overlays: ReadonlyMap<string, { readonly marks: readonly Shape[]; readonly asked: readonly Shape[] }>;
 }
 
 export function sideRegion(
@@ -151,14 +171,17 @@ export function sideRegion(
   takeRoom(shape, view, room);
   room.fill({ x: area.x, y: area.y, width: Math.min(area.width, 330), height: head - 2 });
   const shown = { box: [area.x + 1, area.y + head] as Point, width: area.width - 2, height: area.height - head - 1 };
-  const shapes: Shape[] = [group(keepOutShapes(shape, view), { clip: shown, class: "keep-out" }), ...geometry];
+  const shapes: Shape[] = [
+    group(keepOutShapes(shape, view), { clip: shown, class: "keep-out" }),
+    ...(options.share === undefined ? geometry : [part(`${options.share}-side`, geometry)]),
+  ];
   room.fill({ x: area.x + 6, y: area.y + area.height - 28, width: 150, height: 28 });
   const marks = [...markShapes(shape, view, room), ...(options.cuts ? cutMarks(shape, view, room) : [])];
   const dims = dimensionShapes(shape, view, room);
   const detail = options.detail ? detailShapes(shape, view, room, area, options.keep?.detail) : undefined;
   const names = bodyNames(shape, view, room, area);
   const high = options.highlight ? highlightShapes(shape, view, options.highlight) : [];
-  const asked = options.asked ? askedShapes(shape, view, room, options.asked) : [];
+  const asked = options.asked ? askedShapes(shape, view, room, options.asked, true) : [];
   const { shapes: rings, balloons } = balloonShapes(shape, view, room, options);
   shapes.push(
     group(marks, { class: "marks" }),
@@ -171,10 +194,25 @@ export function sideRegion(
   );
   shapes.push(
     text([area.x + 10, area.y + 18], "Side view", "t1 strong"),
-    text([area.x + 16 + textWidth("Side view", 12, true), area.y + 18], `cut along the pocket row`, "quiet"),
+    text(
+      [area.x + 16 + textWidth("Side view", 12, true), area.y + 18],
+      cutTo(`with ${shape.tape}, cut along the pocket row`, 10.5, 320),
+      "quiet",
+    ),
   );
   shapes.push(...scaleBar([area.x + 16, area.y + area.height - 10], view.scale));
-  return { shapes, view, placed: { balloons, ...(detail ? { detail: { at: detail.at, r: detail.r } } : {}) } };
+  const overlays = new Map(
+    (options.overlays ?? []).map((o) => [
+      o.name,
+      { marks: highlightShapes(shape, view, o.place), asked: o.asked ? askedShapes(shape, view, room, o.asked) : [] },
+    ]),
+  );
+  return {
+    shapes,
+    view,
+    placed: { balloons, ...(detail ? { detail: { at: detail.at, r: detail.r } } : {}) },
+    overlays,
+  };
 }
 
 /** Marks what the strokes take, so that words keep off them. */
@@ -194,7 +232,7 @@ function takeRoom(shape: UnitShape, view: View, room: Room): void {
       for (let t = 0; t <= 40; t++)
         for (let u = 0; u <= 10; u++) {
           const mix = (p: Point, q: Point, k: number): Point => [p[0] + (q[0] - p[0]) * k, p[1] + (q[1] - p[1]) * k];
-          room.points([mix(mix(corners[0]!, corners[1]!, t / 40), mix(corners[3]!, corners[2]!, t / 40), u / 10)], 1.5);
+          room.points([mix(mix(corners[0]!, corners[1]!, t / 40), mix(corners[3]!, corners[2]!, t / 40), u / 10)], 3);
         }
     }
     for (const g of shape.led.guides)
@@ -257,18 +295,15 @@ function markShapes(shape: UnitShape, view: View, room: Room): Shape[] {
 /** Where the sections are taken: heavy strokes and letters, off what they would hide. */
 function cutMarks(shape: UnitShape, view: View, room: Room): Shape[] {
   const shapes: Shape[] = [];
-  const pick = pickPlace(shape);
-  const peel = peelPlace(shape) ?? pick;
-  const s = pick - Math.ceil((pick - peel) / shape.letters.P1 + 0.4) * shape.letters.P1;
-  const pose = poseOn(shape.route, s);
+  const rectAt = (from: Point, way: Point, d: number): Rect => ({
+    x: from[0] + way[0] * (d + 4) - 14,
+    y: from[1] + way[1] * (d + 4) - 6,
+    width: 18,
+    height: 12,
+  });
+  const costAt = (from: Point, way: Point, d: number): number => room.cost(rectAt(from, way, d)) + d * 0.1;
   const stroke = (from: Point, way: Point, letter: string, distances: readonly number[]): void => {
-    const rectAt = (d: number): Rect => ({
-      x: from[0] + way[0] * (d + 4) - 14,
-      y: from[1] + way[1] * (d + 4) - 6,
-      width: 18,
-      height: 12,
-    });
-    const d = best(distances, (one) => room.cost(rectAt(one)) + one * 0.1);
+    const d = best(distances, (one) => costAt(from, way, one));
     const [a, b]: [Point, Point] = [
       [from[0] + way[0] * d, from[1] + way[1] * d],
       [from[0] + way[0] * (d + 8), from[1] + way[1] * (d + 8)],
@@ -277,11 +312,34 @@ function cutMarks(shape: UnitShape, view: View, room: Room): Shape[] {
       line(a, b, "heavy"),
       text([a[0] - 5, (a[1] + b[1]) / 2 + 4], letter, "t1 strong halo", { anchor: "end" }),
     );
-    room.fill(rectAt(d));
+    room.fill(rectAt(from, way, d));
   };
-  const up: Point = [-Math.sin(pose.heading), -Math.cos(pose.heading)];
-  stroke(onPaper(view, off(pose, shape.lift + shape.letters.T)), up, "A", [4, 10, 18]);
-  stroke(onPaper(view, off(pose, -shape.section.depth.value)), [-up[0], -up[1]], "A", [9, 16, 24]);
+  // Across a pocket before the peel line: of the first few the one whose marks hide least.
+  const pick = pickPlace(shape);
+  const peel = peelPlace(shape) ?? pick;
+  const first = pick - Math.ceil((pick - peel) / shape.letters.P1 + 0.4) * shape.letters.P1;
+  const ends = (s: number) => {
+    const pose = poseOn(shape.route, s);
+    const up: Point = [-Math.sin(pose.heading), -Math.cos(pose.heading)];
+    return [
+      { from: onPaper(view, off(pose, shape.lift + shape.letters.T)), way: up, distances: [4, 10, 18] },
+      {
+        from: onPaper(view, off(pose, -shape.section.depth.value)),
+        way: [-up[0], -up[1]] as Point,
+        distances: [9, 16, 24],
+      },
+    ];
+  };
+  const pockets = [0, 1, 2, 3, 4, 5]
+    .map((n) => first - n * shape.letters.P1)
+    .filter((s, n) => n === 0 || s > shape.route.start.s + shape.letters.A0);
+  const s = best(
+    pockets,
+    (one) =>
+      ends(one).reduce((sum, e) => sum + Math.min(...e.distances.map((d) => costAt(e.from, e.way, d))), 0) +
+      ((first - one) / shape.letters.P1) * 3,
+  );
+  for (const { from, way, distances } of ends(s)) stroke(from, way, "A", distances);
   if (shape.nip) {
     const [x, z] = shape.nip.axis;
     stroke(onPaper(view, [x, z + 2 * shape.nip.upper]), [0, -1], "B", [6, 12, 20, 30, 42, 56]);
@@ -297,11 +355,12 @@ function dimensionShapes(shape: UnitShape, view: View, room: Room): Shape[] {
     onPaper(view, off(poseOn(route, s), -section.depth.value - px / (view.scale * 1e3)));
   const level = (s: number): boolean => Math.abs(Math.sin(poseOn(route, s).heading)) < 1e-6;
   // Peel to pick, pick to wheel: under the floor, one line.
-  const chain: { from: number; to: number; words: string; address?: string | undefined }[] = [];
+  const chain: { from: number; to: number; words: string; address?: string | undefined; value?: number }[] = [];
   const pick = pickPlace(shape);
   for (const step of shape.steps) {
     const [a, b] = [shape.marks.find((m) => m.name === step.from)!.s, shape.marks.find((m) => m.name === step.to)!.s];
-    chain.push({ from: a, to: b, words: sayMeasure(step.measure), address: step.measure.address });
+    const { address, value } = step.measure;
+    chain.push({ from: a, to: b, words: sayMeasure(step.measure), address, value });
   }
   if (shape.sprocket && Math.abs(shape.sprocket.s - pick) > 1e-6)
     chain.push({
@@ -324,7 +383,9 @@ function dimensionShapes(shape: UnitShape, view: View, room: Room): Shape[] {
       (tight ? (["start", "end"] as const) : (["middle"] as const)).map((at) => ({ offset, at })),
     );
     const { offset, at } = best(places, (p) => room.cost(rectAt(p.offset, p.at)) + p.offset * 0.25);
-    shapes.push(dimension(a, b, { off: offset, words: one.words, address: one.address, at }));
+    // What lies before the pick moves at its far end: the pick stays where it is placed.
+    const hold = { value: one.value ?? 0, end: one.from < pick ? "from" : "to" } as const;
+    shapes.push(dimension(a, b, { off: offset, words: one.words, address: one.address, at, hold }));
     room.fill(rectAt(offset, at));
     for (const p of [a, b])
       room.points(
@@ -510,14 +571,18 @@ function balloonShapes(
     const anchor = stationAnchor(shape, i);
     if (!anchor) continue;
     const tip = onPaper(view, anchor);
+    const verdict = options.stations?.[i];
+    const marked = verdict === "stops" || verdict === "depends";
+    // The mark stands at the balloon's upper right and needs its own room.
+    const taken = (p: Point): Rect =>
+      marked ? { x: p[0] - 13, y: p[1] - 21, width: 36, height: 34 } : rectAbout(p, 25, 25);
     const at =
       options.keep?.balloons[i] ??
       best(
         around(tip, [30, 40, 52, 66, 84, 106], 32),
-        (p) => room.cost(rectAbout(p, 25, 25)) * 1.4 + Math.hypot(p[0] - tip[0], p[1] - tip[1]) * 0.1,
+        (p) => room.cost(taken(p)) * 1.4 + Math.hypot(p[0] - tip[0], p[1] - tip[1]) * 0.1,
         (p) => room.crossing(tip, p) * 0.6,
       );
-    const verdict = options.stations?.[i];
     const state = options.chosen === i ? "chosen" : verdict === "stops" || verdict === "depends" ? verdict : "";
     const cls = (name: string) => (state === "" ? name : `${name} ${state}`);
     const one: Shape[] = [
@@ -529,7 +594,7 @@ function balloonShapes(
     if (verdict === "stops" || verdict === "depends") one.push(verdictMark(verdict, [at[0] + 9, at[1] - 18], 11));
     shapes.push(group(one, { class: "station", data: { station: `${i}` } }));
     balloons[i] = at;
-    room.fill(rectAbout(at, 24, 24));
+    room.fill(taken(at));
     room.points(
       pointsAlong(
         [
@@ -544,7 +609,7 @@ function balloonShapes(
   return { shapes, balloons };
 }
 
-function askedShapes(shape: UnitShape, view: View, room: Room, asked: NonNullable<SideOptions["asked"]>): Shape[] {
+function askedShapes(shape: UnitShape, view: View, room: Room, asked: Asked, keepsRoom = false): Shape[] {
   const anchor = anchorOf(shape, asked.place);
   if (!anchor) return [];
   const tip = onPaper(view, anchor);
@@ -553,12 +618,12 @@ function askedShapes(shape: UnitShape, view: View, room: Room, asked: NonNullabl
     around(tip, [50, 66, 84, 104, 128, 150], 32),
     (p) =>
       room.cost(rectAbout(p, wide, 30)) * 1.4 +
-      room.crossing(tip, p) * 0.3 +
+      room.crossing(tip, p) * 0.8 +
       Math.hypot(p[0] - tip[0], p[1] - tip[1]) * 0.08,
   );
   const left = at[0] < tip[0];
   const foot: Point = [at[0] + (left ? wide / 2 : -wide / 2), at[1]];
-  room.fill(rectAbout(at, wide, 30));
+  if (keepsRoom) room.fill(rectAbout(at, wide, 30));
   return [
     group(
       [
@@ -602,10 +667,11 @@ function detailShapes(
         for (let y = area.y + r + 8; y <= area.y + area.height - r - 26; y += 8) candidates.push({ at: [x, y], r });
   if (candidates.length === 0) return undefined;
   const cost = (c: { at: Point; r: number }): number =>
+    hiddenOf(shape, view, c) +
     room.cost({ x: c.at[0] - c.r - 4, y: c.at[1] - c.r - 4, width: 2 * c.r + 8, height: 2 * c.r + 26 }) +
     Math.hypot(c.at[0] - tip[0], c.at[1] - tip[1]) * 0.06 +
     (most - c.r) * 1.2;
-  const { at, r } = kept ?? best(candidates, cost, (c) => room.crossing(tip, c.at) * 0.35);
+  const { at, r } = kept ?? best(candidates, cost, (c) => room.crossing(tip, c.at) * 0.7);
   const times = Math.floor((r / small) * 10) / 10;
   const scale = Math.round(view.scale * times * 100) / 100;
   const inner: View = { scale, origin: [at[0] - middle[0] * 1e3 * scale, at[1] + middle[1] * 1e3 * scale] };
@@ -654,6 +720,22 @@ function detailShapes(
   return { shapes, at, r };
 }
 
+/** What a circle hides of the bodies that have a name inside, by their area; a wall that spans everything takes no harm. */
+function hiddenOf(shape: UnitShape, view: View, { at, r }: { readonly at: Point; readonly r: number }): number {
+  return shape.bodies
+    .filter((b) => !isDrawnElsewhere(shape, b))
+    .reduce((sum, b) => {
+      if (b.outline.kind !== "box") return sum;
+      const [x0, y0] = onPaper(view, [b.outline.from[0], b.outline.to[1]]);
+      const [x1, y1] = onPaper(view, [b.outline.to[0], b.outline.from[1]]);
+      const area = (x1 - x0) * (y1 - y0);
+      if (area > 30000 || area <= 0) return sum;
+      const across = Math.max(0, Math.min(x1, at[0] + r) - Math.max(x0, at[0] - r));
+      const down = Math.max(0, Math.min(y1, at[1] + r) - Math.max(y0, at[1] - r));
+      return sum + (90 * across * down) / area;
+    }, 0);
+}
+
 /** The side view as a drawing of its own, with frame and zones. */
 export function sideView(shape: UnitShape, options: SizedOptions): Drawing & { readonly placed: Placed } {
   const { width, height } = options;
@@ -670,6 +752,9 @@ export function sideView(shape: UnitShape, options: SizedOptions): Drawing & { r
     shapes: [
       { kind: "box", at: [0, 0], width, height, class: "ground" },
       ...region.shapes,
+      ...[...region.overlays].map(([name, { marks, asked }]) =>
+        group([...marks, ...asked], { class: "overlay", data: { overlay: name } }),
+      ),
       ...frameShapes(width, height, zones, zone),
     ],
     placed: region.placed,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { DrawingBug } from "./scene.ts";
-import { fontFaces, theme } from "./theme.ts";
+import { fontFaces, fontFiles, theme, themeOfDrawing } from "./theme.ts";
 import { markInline } from "./verdict-mark.ts";
 
 /** Tokens that hold in a theme, read from the CSS text itself: later rules win. */
@@ -104,4 +104,17 @@ test("the lettering is embedded only where a place for its files is given", () =
   expect(theme()).not.toContain("@font-face");
   expect(theme({ fonts: "fonts/" })).toContain('src:url("fonts/sofia-sc-latin-400.woff2")');
   expect(fontFaces("")).toContain("U+0370-03FF");
+});
+test("where each file is may be said file by file, and two faces may stand for four", () => {
+  const asked: string[] = [];
+  fontFaces((file) => `data:${asked.push(file)}`);
+  expect(asked).toEqual(fontFiles);
+  const two = fontFaces("", "two");
+  expect(two.match(/@font-face/g)).toHaveLength(4);
+  expect(two).toContain("font-weight:600 700");
+});
+test("a drawing that stands alone has the tokens of one theme and asks for no other", () => {
+  expect(themeOfDrawing("dark")).toContain("--paper:#121a1b");
+  expect(themeOfDrawing("dark")).not.toContain("prefers-color-scheme");
+  expect(themeOfDrawing("light")).toContain("--paper:#f7f8f4");
 });

@@ -95,25 +95,35 @@ const declared = (tokens: Tokens): string =>
     .map(([name, value]) => `--${name}:${value}`)
     .join(";");
 
-/** Faces of the lettering, from files beside `base` ("fonts/", "/assets/"); the licence lies beside them. */
-export function fontFaces(base: string): string {
-  const face = (weight: number, file: string, range = "") =>
-    `@font-face{font-family:"Sofia Sans Semi Condensed";font-weight:${weight};font-display:swap;src:url(${JSON.stringify(`${base}sofia-sc-${file}.woff2`)}) format("woff2")${range}}`;
+/** The files of the lettering; the licence lies beside them. */
+export const fontFiles = [400, 500, 600, 700]
+  .map((w) => `sofia-sc-latin-${w}.woff2`)
+  .concat([400, 600].map((w) => `sofia-sc-greek-${w}.woff2`));
+/** Faces of the lettering, from files beside `base` ("fonts/", "/assets/"), or from where `base` says each file is. */
+export function fontFaces(base: string | ((file: string) => string), weights: "all" | "two" = "all"): string {
+  const at = (file: string): string => JSON.stringify(typeof base === "string" ? base + file : base(file));
+  const face = (weight: string, file: string, range = "") =>
+    `@font-face{font-family:"Sofia Sans Semi Condensed";font-weight:${weight};font-display:swap;src:url(${at(`sofia-sc-${file}.woff2`)}) format("woff2")${range}}`;
   const greek = ";unicode-range:U+0370-03FF";
+  // Two faces stand for four where a file should stay small. Faces of one weight need the same range, or the narrower alone is taken.
+  const range = (w: number): string => (weights === "all" ? `${w}` : `${w} ${w + 100}`);
+  const latin = weights === "all" ? [400, 500, 600, 700] : [400, 600];
   return [
-    ...[400, 500, 600, 700].map((w) => face(w, `latin-${w}`)),
-    ...[400, 600].map((w) => face(w, `greek-${w}`, greek)),
+    ...latin.map((w) => face(range(w), `latin-${w}`)),
+    ...[400, 600].map((w) => face(range(w), `greek-${w}`, greek)),
   ].join("\n");
 }
 
+const lettersOnly = `--face:"Sofia Sans Semi Condensed","Noto Sans","Segoe UI",system-ui,sans-serif;--t0:10.5px;--t1:12px;--t2:13.5px;--t3:15.5px;--t4:20px`;
 const tokens = `:root,[data-theme=light]{color-scheme:light;${declared(lightTokens)};
---face:"Sofia Sans Semi Condensed","Noto Sans","Segoe UI",system-ui,sans-serif;--t0:10.5px;--t1:12px;--t2:13.5px;--t3:15.5px;--t4:20px}
+${lettersOnly}}
 @media (prefers-color-scheme:dark){:root:not([data-theme=light]){color-scheme:dark;${declared(darkTokens)}}}
 [data-theme=dark]{color-scheme:dark;${declared(darkTokens)}}
 @media print{:root,:root[data-theme],:root:not([data-theme=light]),[data-theme=dark]{color-scheme:light;${declared(printTokens)}}}
 @media (forced-colors:active){:root,:root[data-theme],:root:not([data-theme=light]),[data-theme=dark]{${declared(forcedTokens)}}}`;
 
-const strokes = `svg.tw{fill:none;stroke:none;font-family:var(--face);font-variant-numeric:tabular-nums lining-nums;forced-color-adjust:none;display:block}
+const strokes = `.tw{fill:none;stroke:none}
+svg.tw{fill:none;stroke:none;font-family:var(--face);font-variant-numeric:tabular-nums lining-nums;forced-color-adjust:none;display:block}
 .tw .ground{fill:var(--paper)}
 .tw .outline{stroke:var(--ink);stroke-width:1.4;stroke-linejoin:round}
 .tw .heavy{stroke:var(--ink);stroke-width:2;stroke-linecap:square}
@@ -146,6 +156,7 @@ const strokes = `svg.tw{fill:none;stroke:none;font-family:var(--face);font-varia
 .tw .ask-line.dashed{stroke-dasharray:4 3}
 .tw .hand-line{stroke:var(--hand);stroke-width:2;stroke-linejoin:round}
 .tw .hand-line.dashed{stroke-dasharray:7 4}
+.tw .pick{display:none}
 .tw .pass-line{stroke:var(--pass);stroke-width:1.2}
 .tw .seal-line{stroke:var(--seal);stroke-width:.9;stroke-dasharray:3 2}`;
 
@@ -208,19 +219,21 @@ const lettering = `.tw text{fill:var(--ink2);font-size:var(--t0)}
 .tw .dot{fill:var(--ink3)}.tw .dot.stops{fill:var(--fail)}.tw .dot.depends{fill:var(--ask)}.tw .dot.chosen{fill:var(--hand)}`;
 
 const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-numeric:tabular-nums lining-nums;color:var(--ink);background:var(--paper)}
-.tw-panel h1{font-size:var(--t4);line-height:1.14;margin:0;font-weight:600;text-wrap:balance}
-.tw-panel h2{font-size:var(--t1);font-weight:600;margin:13px 0 4px;color:var(--ink);display:flex;align-items:baseline;gap:8px;border-top:1px solid var(--hair);padding-top:7px}
-.tw-panel h2 span{font-weight:400;color:var(--ink3)}
+.tw-panel .headline{font-size:var(--t4);line-height:1.14;margin:0;font-weight:600;text-wrap:balance}
+.tw-panel .part{font-size:var(--t1);font-weight:600;margin:13px 0 4px;color:var(--ink);display:flex;align-items:baseline;gap:8px;border-top:1px solid var(--hair);padding-top:7px}
+.tw-panel .part span{font-weight:400;color:var(--ink3)}
 .tw-panel .right{margin-left:auto}
 .tw-panel p{margin:7px 0 0;text-wrap:pretty}
-.tw-panel .kick{font-size:var(--t1);color:var(--ink3);margin:0 0 3px;font-weight:500;display:flex;flex-wrap:wrap;gap:2px 8px;align-items:center}
+.tw-panel .kick{font-size:var(--t1);color:var(--ink3);margin:0 0 3px;font-weight:500;display:flex;flex-wrap:wrap;gap:2px 7px;align-items:center}
 .tw-panel .kick b{color:var(--ink2);font-weight:500}
-.tw-panel .verdict{display:inline-flex;align-items:center;gap:5px;font-weight:600;white-space:nowrap}
+.tw-panel .station{display:inline-block;min-width:15px;height:15px;line-height:13px;text-align:center;border:1px solid var(--ink2);border-radius:8px;color:var(--ink);font-size:var(--t0);font-weight:600}
+.tw-panel .verdict{display:inline-flex;align-items:baseline;gap:5px;font-weight:600;white-space:nowrap}
 .tw-panel .verdict.stops{color:var(--fail)}.tw-panel .verdict.depends{color:var(--ask)}.tw-panel .verdict.feeds{color:var(--ink2)}.tw-panel .verdict.na{color:var(--ink3);font-weight:400}
-.tw-panel .facts{display:flex;flex-wrap:wrap;gap:3px 18px;margin:9px 0 0;border-top:1px solid var(--hair);padding-top:5px}
+.tw-panel .facts{display:grid;grid-template-columns:repeat(3,auto);justify-content:space-between;gap:3px 14px;margin:9px 0 0;border-top:1px solid var(--hair);padding-top:5px}
 .tw-panel .facts dt{font-size:var(--t0);color:var(--ink3);line-height:1.25}
 .tw-panel .facts dd{margin:0;font-weight:600;font-size:var(--t3);line-height:1.3}
 .tw-panel .facts dd.words{font-size:var(--t1);line-height:1.6}
+.tw-panel .facts dd .small{display:block;font-weight:400;line-height:1.25}
 .tw-panel .facts dd.depends{color:var(--ask)}.tw-panel .facts dd.stops{color:var(--fail)}
 .tw-panel .small{font-size:var(--t1);color:var(--ink2)}
 .tw-panel .warning{display:flex;gap:7px;color:var(--ink)}
@@ -240,7 +253,7 @@ const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-
 .tw-panel .letter.m{background:var(--ink);color:var(--paper);border-color:var(--ink)}
 .tw-panel .letter.g{border:1px dashed var(--ask);color:var(--ask);background:var(--askbg)}
 .tw-panel .unseen{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden;white-space:nowrap}
-.tw-panel svg.inline{display:inline-block;vertical-align:-2px;flex:none}
+.tw-panel svg.inline{display:inline-block;vertical-align:-2px;flex:none;align-self:center}
 .tw-equation{margin:2px 0 0;font-size:var(--t3);line-height:1.5}
 .tw-equation math{font-family:var(--face);font-size:1.06em}
 .tw-equation mo[stretchy]{font-family:math,var(--face)}
@@ -265,3 +278,7 @@ table.tw-map .first{outline:2px solid var(--ink);outline-offset:-2px}
 export function theme(options: { readonly fonts?: string } = {}): string {
   return `${[...(options.fonts === undefined ? [] : [fontFaces(options.fonts)]), tokens, strokes, fills, lettering, html].join("\n")}\n`;
 }
+
+/** Rules for a drawing that stands alone in one theme, whatever the system asks for; panels have none here. */
+export const themeOfDrawing = (one: "light" | "dark"): string =>
+  `${[`svg{${declared(one === "light" ? lightTokens : darkTokens)};${lettersOnly}}`, strokes, fills, lettering].join("\n")}\n`;

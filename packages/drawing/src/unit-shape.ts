@@ -10,8 +10,10 @@ import {
   type Quantity,
   Realiser,
   type Scene,
+  type TapeKind,
   type Vector,
 } from "@tapeworthy/core";
+import { type Grip, gripsOf } from "./grip.ts";
 import { laidDown, poseOn, type Route } from "./route-line.ts";
 
 /** A number somebody gave that a drawing may dimension: its value, where it stands, its tolerance. SI. */
@@ -72,11 +74,11 @@ export interface UnitShape {
   readonly revision: string;
   readonly tape: string;
   readonly part: string;
-  readonly kind: "embossed" | "punched";
+  readonly kind: TapeKind;
   /** Nominal width of the variant's row, mm. */
   readonly row: number;
   readonly letters: Readonly<Record<TapeLetter, number>>;
-  /** Pocket below the underside; 0 on punched tape. */
+  /** Pocket below the underside; 0 on punched and pressed tape. */
   readonly drop: number;
   readonly film: { readonly width: number; readonly track: number; readonly inset: number };
   /** Middle of the film across the tape: the unit's E1 + F. */
@@ -142,6 +144,8 @@ export interface UnitShape {
     | undefined;
   readonly bodies: readonly Body[];
   readonly keepOut: readonly Body[];
+  /** Places of guides that a hand may move. */
+  readonly grips: readonly Grip[];
   /** Distances along the route between neighbouring marks. */
   readonly steps: readonly { readonly from: string; readonly to: string; readonly measure: Measure }[];
 }
@@ -209,13 +213,14 @@ export function unitShape(scene: Scene): UnitShape {
     led,
     trouble,
     nip: nipShape(scene, number, measure, led),
+    grips: gripsOf(scene, number),
     bodies: (unit.bodies ?? []).flatMap((b) => bodyShape(b, number)),
     keepOut: (unit["keep out"] ?? []).flatMap((b) => bodyShape(b, number)),
     steps,
   };
 }
 
-type Numbers = (q: Quantity) => number;
+export type Numbers = (q: Quantity) => number;
 
 /** All quantities of the members that are drawn. */
 function collected({ unit, tape }: Scene): Quantity[] {

@@ -1,5 +1,5 @@
 import type { Verdict } from "@tapeworthy/core";
-import { box, fixed, group, line, type Point, path, type Shape, strokes } from "./scene.ts";
+import { box, fixed, group, line, type Point, path, type Shape, type Shared, strokes } from "./scene.ts";
 
 /**
  * The marks of the four verdicts: a window, drawn as two brackets, and where the value stands in it. Inside: feeds. On its far side and
@@ -52,8 +52,12 @@ export function verdictMark(verdict: Verdict, at: Point, size = 14): Shape {
   return group([brackets, ...inner], { class: `mark ${verdict === "n/a" ? "na" : verdict}` });
 }
 
-/** The same mark as a small SVG for a line of HTML; silent, because the word stands beside it. */
-export function markInline(verdict: Verdict, size = 14): string {
+/** The same mark as a small SVG for a line of HTML; silent, because the word stands beside it. Where marks are many they may be shared. */
+export function markInline(verdict: Verdict, size = 14, shared?: Shared): string {
+  if (shared) {
+    const id = shared.idOf(`mark-${verdict === "n/a" ? "na" : verdict}`, [verdictMark(verdict, [0, 0])]);
+    return `<svg class="tw inline" width="${fixed(size)}" height="${fixed(size)}" viewBox="0 0 14 14" aria-hidden="true"><use href="#${id}"/></svg>`;
+  }
   const cls = strokeOf[verdict];
   const fill = fillOf[verdict];
   const inner = {

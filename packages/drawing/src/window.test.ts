@@ -116,7 +116,7 @@ test("corners that agree are no belief at all", () => {
 });
 test("the words tell value, bounds, scatter, belief and what it hangs on", () => {
   const decisive = {
-    address: "dpak-16/T",
+    address: "tapes/dpak-16/T",
     symbol: "T",
     tipping: 0.33e-3,
     guess: { low: 0.2e-3, high: 0.4e-3 },

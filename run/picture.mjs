@@ -1,0 +1,55 @@
+// The picture of the first screen: one unit of the example with the tape that stops it, over its route map. Imported only after a build.
+import { spawnSync } from "node:child_process";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fontFiles } from "../packages/drawing/dist/index.js";
+import { readProject } from "../packages/project/dist/index.js";
+import { pictureSvg } from "../packages/report/dist/index.js";
+import { root } from "./setup.mjs";
+
+const example = "examples/saltgrass";
+const shown = { unit: "plover", tape: "so20-24" };
+
+/** @typedef {import("../packages/report/dist/index.js").ReportInput} ReportInput */
+/** @type {ReportInput | undefined} */
+let known;
+/** The example, judged by the command itself: once, however many pictures are asked for. @returns {ReportInput} */
+function judged() {
+  if (known) return known;
+  const texts = new Map();
+  for (const path of ["project.yaml", "known.yaml"]) texts.set(path, readFileSync(join(root, example, path), "utf8"));
+  for (const folder of ["units", "tapes"])
+    for (const name of readdirSync(join(root, example, folder)))
+      texts.set(`${folder}/${name}`, readFileSync(join(root, example, folder, name), "utf8"));
+  const { project } = readProject(texts);
+  if (!project) throw new Error(`${example} can't be read`);
+  const { stdout, stderr } = spawnSync(
+    process.execPath,
+    ["packages/cli/bin/tapeworthy.mjs", "check", example, "--json"],
+    { cwd: root, encoding: "utf8", maxBuffer: 1 << 28 },
+  );
+  if (stdout === "") throw new Error(stderr);
+  const fonts = new Map(
+    fontFiles.map((file) => [file, readFileSync(join(root, "packages/drawing/fonts", file)).toString("base64")]),
+  );
+  known = {
+    project,
+    judged: JSON.parse(stdout),
+    version: "",
+    sceneOf: (unit, tape) => {
+      const served = project.tapes.get(tape)?.tape;
+      const variant = served && project.units.get(unit)?.variants.get(served.row);
+      if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
+      return { unit: variant, tape: served, requirement: project.requirement };
+    },
+    font: (file) => `data:font/woff2;base64,${fonts.get(file)}`,
+  };
+  return known;
+}
+
+/** The picture in one theme. @param {"light" | "dark"} theme */
+export function picture(theme) {
+  const svg = pictureSvg(judged(), { ...shown, theme });
+  if (svg === undefined) throw new Error(`${example} has no ${shown.unit} on ${shown.tape}`);
+  return svg;
+}

@@ -2,13 +2,25 @@ import { realpathSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { catalogueRows } from "./catalogue.ts";
 import { channelRows } from "./channel.ts";
+import { clearanceRows } from "./clearance.ts";
 import { filmRows } from "./film.ts";
+import { ladderRows } from "./ladder.ts";
 import { nipRows } from "./nip.ts";
 import { orderRows } from "./order.ts";
 import type { Row } from "./row.ts";
+import { yawAndSeatRows } from "./yaw.ts";
 
 /** Every published or independent figure held against what the models give. */
-export const allRows = (): Row[] => [...filmRows(), ...nipRows(), ...channelRows(), ...catalogueRows(), ...orderRows()];
+export const allRows = (): Row[] => [
+  ...filmRows(),
+  ...nipRows(),
+  ...channelRows(),
+  ...clearanceRows(),
+  ...yawAndSeatRows(),
+  ...catalogueRows(),
+  ...orderRows(),
+  ...ladderRows(),
+];
 
 const figure = (v: number): string => (Number.isFinite(v) ? String(+v.toPrecision(6)) : String(v));
 

@@ -45,6 +45,8 @@ export function row({ id, model, expected, got, near, unit = "1", source, how }:
 /** Programs of their own beside this table, which reach the same figures by other means. */
 export const filmProgram = "independent program validation/independent/film.py";
 export const pocketProgram = "independent program validation/independent/pockets.py";
+export const clearanceProgram = "independent program validation/independent/clearance.py";
+export const yawProgram = "independent program validation/independent/yaw.py";
 /** Notes this project began from, by title. */
 export const filmNotes = "The cover film, equations to implement (unpublished working notes)";
 export const reviewNotes = "An independent re-derivation of the pages (review of the unpublished working notes)";

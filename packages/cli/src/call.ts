@@ -3,7 +3,7 @@ import { InvalidArgumentError, Option } from "commander";
 import { readFolder } from "./folder.ts";
 import { load, varied } from "./load.ts";
 import { Progress } from "./progress.ts";
-import { type CheckResult, runCheck } from "./run-check.ts";
+import { type CheckOptions, type CheckResult, runCheck } from "./run-check.ts";
 
 export const width = (): number => Math.min(160, Math.max(60, process.stdout.columns ?? 110));
 export const print = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -18,6 +18,7 @@ export interface Common {
   readonly known: boolean;
   readonly json?: true;
 }
+export type CuresWanted = CheckOptions["cures"];
 export const seedOption = () =>
   new Option("--seed <number>", "seed of the draws; the same seed gives the same bits")
     .default(1)
@@ -52,13 +53,19 @@ export function open(folder: string, vary: readonly string[]): { project: Projec
 }
 
 /** Judges a project and tells how far it is. */
-export async function checked(project: Project, texts: Texts, options: Common): Promise<CheckResult> {
+export async function checked(
+  project: Project,
+  texts: Texts,
+  options: Common,
+  cures: CuresWanted = "none",
+): Promise<CheckResult> {
   const progress = new Progress(process.stderr);
   try {
     return await runCheck(project, texts, {
       seed: options.seed,
       workers: options.workers,
       useKnown: options.known,
+      cures,
       progress: progress.say,
     });
   } finally {

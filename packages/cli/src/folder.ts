@@ -1,6 +1,7 @@
 import {
   closeSync,
   existsSync,
+  fchmodSync,
   fsyncSync,
   mkdirSync,
   openSync,
@@ -18,6 +19,9 @@ import { isProjectPath, type Texts } from "@tapeworthy/project";
 export class CallError extends Error {
   override readonly name = "CallError";
 }
+
+/** Whether there is a project in a folder. */
+export const hasProject = (folder: string): boolean => existsSync(join(folder, "project.yaml"));
 
 /** Reads the text files of a project folder. Throws CallError where the folder is missing. */
 export function readFolder(folder: string): Texts {
@@ -37,16 +41,26 @@ export function readFolder(folder: string): Texts {
   return texts;
 }
 
-/** Writes a file so that a killed process leaves either the old text or the new one, never a part. */
-export function writeWhole(path: string, text: string): void {
+/**
+ * Writes a file so that a killed process leaves either the old text or the new one, never a part; a file that was there keeps its mode.
+ * `mayReplace` is asked at the last moment, when the new text lies ready: where it says no, nothing is written.
+ */
+export function writeWhole(path: string, text: string, mayReplace: () => boolean = () => true): boolean {
   mkdirSync(dirname(path), { recursive: true });
   const temporary = `${path}.${process.pid}.tmp`;
   const handle = openSync(temporary, "wx");
   try {
-    writeSync(handle, text);
-    fsyncSync(handle);
-    closeSync(handle);
-    renameSync(temporary, path);
+    try {
+      writeSync(handle, text);
+      if (existsSync(path)) fchmodSync(handle, statSync(path).mode & 0o7777);
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+    const may = mayReplace();
+    if (may) renameSync(temporary, path);
+    else unlinkSync(temporary);
+    return may;
   } catch (e) {
     if (existsSync(temporary)) unlinkSync(temporary);
     throw e;

@@ -1,13 +1,23 @@
 import {
+  type Climbed,
+  type CureEffect,
+  type Cures,
+  checkNamed,
   checks,
+  climb,
+  curesOf,
   Deviates,
-  judge,
+  effectsOf,
+  type Held,
+  judgeFully,
   type KnownChances,
   knownChances,
+  type Move,
   type Scene,
   type TapeResult,
+  type WidthFamily,
 } from "@tapeworthy/core";
-import { type Project, readProject, type Texts } from "@tapeworthy/project";
+import { familyOf, type Project, readProject, type Texts } from "@tapeworthy/project";
 
 /** One piece of work that a worker does by itself: plain data in, plain data out. */
 export type Job =
@@ -18,10 +28,39 @@ export type Job =
       readonly tape: string;
       readonly weights: Float64Array;
       readonly contradicted: readonly string[];
+    }
+  | {
+      readonly kind: "cures";
+      readonly unit: string;
+      readonly tape: string;
+      readonly weights: Float64Array;
+      readonly check: string;
+      readonly most: number;
+    }
+  | {
+      readonly kind: "effects";
+      readonly unit: string;
+      readonly tape: string;
+      readonly weights: Float64Array;
+      readonly contradicted: readonly string[];
+      /** What holds as drawn, at each belief draw. */
+      readonly held: Held;
+      readonly moves: readonly Move[];
+    }
+  | {
+      readonly kind: "ladder";
+      readonly unit: string;
+      /** Which piece of its family. */
+      readonly piece: number;
+      readonly weights: Float64Array;
+      readonly contradicted: readonly string[];
     };
 export type Done =
   | { readonly kind: "known"; readonly chances: KnownChances }
-  | { readonly kind: "judge"; readonly result: TapeResult };
+  | { readonly kind: "judge"; readonly result: TapeResult; readonly held: Held }
+  | { readonly kind: "cures"; readonly cures: Cures }
+  | { readonly kind: "effects"; readonly effects: readonly (CureEffect | undefined)[] }
+  | { readonly kind: "ladder"; readonly climbed: Climbed };
 
 /** What a worker needs to begin: the project's texts and the seed. It holds no other state, so any worker gives the same bits. */
 export interface Start {
@@ -38,24 +77,33 @@ export class Doer {
     this.deviates = new Deviates(seed);
   }
   do(job: Job): Done {
+    if (job.kind === "ladder") return { kind: "ladder", climbed: this.climbed(job) };
     const scene = sceneOf(this.project, job.unit, job.tape);
     if (job.kind === "known") return { kind: "known", chances: knownChances(scene, checks, this.deviates) };
+    const { deviates } = this;
     const { unit, tape, weights } = job;
-    return {
-      kind: "judge",
-      result: judge({
-        unit,
-        tape,
-        scene,
-        checks,
-        deviates: this.deviates,
-        weights,
-        contradicted: new Set(job.contradicted),
-      }),
-    };
+    if (job.kind === "cures")
+      return { kind: "cures", cures: curesOf(scene, checkNamed(job.check)!, deviates, weights, job.most) };
+    const contradicted = new Set(job.contradicted);
+    if (job.kind === "effects") {
+      const on = { tape, scene, checks, deviates, weights, contradicted, held: job.held };
+      return { kind: "effects", effects: effectsOf(on, job.moves) };
+    }
+    return { kind: "judge", ...judgeFully({ unit, tape, scene, checks, deviates, weights, contradicted }) };
+  }
+  private climbed({ unit, piece, weights, contradicted }: Extract<Job, { kind: "ladder" }>): Climbed {
+    const { pieces } = familyIn(this.project, unit);
+    const { deviates } = this;
+    return climb(pieces[piece]!, { checks, deviates, weights, contradicted: new Set(contradicted) });
   }
 }
 
+/** A unit's family over width. Throws RangeError where it has none. */
+export function familyIn(project: Project, unit: string): WidthFamily {
+  const family = familyOf(project, unit);
+  if (typeof family === "string") throw new RangeError(family);
+  return family;
+}
 /** The scene of a unit, cut for the tape's width, on a tape. Throws RangeError where the project has no such pair. */
 export function sceneOf(project: Project, unit: string, tape: string): Scene {
   const served = project.tapes.get(tape)?.tape;

@@ -170,10 +170,66 @@ describe("why --json", () => {
   }, 120_000);
 });
 
+/** The two units of the example on a tape of 16 and one of 24 mm. */
+function twoUnits(folder: string): void {
+  project(folder, ["so16-16", "so20-24"]);
+  for (const path of ["units/dunlin.yaml", "tapes/dpak-16.yaml"])
+    writeFileSync(join(folder, path), readFileSync(join(exampleFolder, path)));
+}
+/** The first unit again, made for one width alone: it has no ladder. */
+function narrowUnit(folder: string): void {
+  const text = readFileSync(join(folder, "units/plover.yaml"), "utf8");
+  const single = text.replace(/W: \[8, 12, 16, 24, 32\]/, "W: [24]").replaceAll(/^ {2}(8|12|16|32): .*\n/gm, "");
+  writeFileSync(join(folder, "units/single.yaml"), single);
+}
+describe("ladder --json and compare --json", () => {
+  const [ofLadder, ofCompare] = [documented("`ladder --json`"), documented("`compare --json`")];
+  let ladder: Json;
+  let compare: Json;
+  beforeAll(() => {
+    inNewFolder((folder) => {
+      twoUnits(folder);
+      narrowUnit(folder);
+      ladder = parsed(tapeworthy(["ladder", folder, "--json"]).out);
+      compare = parsed(tapeworthy(["compare", "plover", "dunlin", folder, "--json"]).out);
+    });
+  }, 240_000);
+
+  test("of a ladder: the fields that are documented, each of its type, all of them and no others", () => {
+    const seen = new Set<string>();
+    expect(differences(ladder, ofLadder, seen)).toEqual([]);
+    expect(allFields(ofLadder).filter((name) => !seen.has(name))).toEqual([]);
+  });
+  test("of a comparison: likewise, and each unit's ladder in it is as in ladder", () => {
+    const seen = new Set<string>();
+    expect(differences(compare, ofCompare, seen)).toEqual([]);
+    expect(allFields(ofCompare).filter((name) => !seen.has(name))).toEqual([]);
+    const inner = new Map(
+      [...ofLadder].flatMap(([path, fields]) =>
+        path === "" || path === "known" || path === "without[]" ? [] : [[path, fields] as const],
+      ),
+    );
+    const ladders = { ladders: objectsAt(compare, "units[].ladder") };
+    expect(ladders.ladders).toHaveLength(2);
+    expect(differences(ladders, inner, new Set())).toEqual([]);
+  });
+  test("gaps are SI: a film's mismatch is a plain number, room is in metres", () => {
+    const lines = objectsAt(ladder, "ladders[].lines[]");
+    const gapOf = (check: string) => {
+      const line = lines.find((l) => l.check === check)!;
+      return [line.unit, objectsAt(line, "points[].gap").map((g) => g.middle as number)] as const;
+    };
+    const [unit, gaps] = gapOf("groove.depth");
+    expect(unit).toBe("m");
+    for (const g of gaps) expect(Math.abs(g)).toBeLessThan(0.02);
+    expect(gapOf("film.mismatch")[0]).toBe("1");
+  });
+});
+
 test("catalogue --json has the fields that are documented, each of its type, and no others", () => {
   const fields = documented("`catalogue --json`");
   const seen = new Set<string>();
-  const calls = [["8"], ["24"], ["8", "--kind", "punched"]];
+  const calls = [["4"], ["8"], ["24"], ["8", "--kind", "punched"], ["8", "--kind", "pressed"]];
   for (const call of calls)
     expect(differences(parsed(tapeworthy(["catalogue", ...call, "--json"]).out), fields, seen)).toEqual([]);
   expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);

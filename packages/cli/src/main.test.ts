@@ -206,15 +206,27 @@ describe("other calls", () => {
       expect(out).toContain(word);
     expect(tapeworthy(["check", "--help"]).out).toContain("--vary <address=value>");
   });
+  test("the catalogue knows 4 mm and pressed tape, and says that it remembers them", () => {
+    expect(tapeworthy(["catalogue", "4"]).out).toMatch(/F +1\.8 ±0\.02 mm +memory +Remembered/);
+    expect(tapeworthy(["catalogue", "8", "--kind", "pressed"]).out).toMatch(
+      /^Pressed carrier tape, 8 mm\n[\s\S]* T +0\.5 mm at most +memory/,
+    );
+    expect(tapeworthy(["catalogue", "12", "--kind", "pressed"])).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('There is no pressed tape of "12". Widths: 8.'),
+    });
+  });
   test("the catalogue shows a letter with its source, where sources differ, and usual parts", () => {
     const { out, code } = tapeworthy(["catalogue", "8"]);
     expect(code).toBe(0);
     expect(out).toMatch(/B1 +4\.35 mm at most +read +Embossed carrier tape, 8 to 24 mm/);
     expect(out).toMatch(/Where sources differ\n {2}B1: taken 4\.35/);
     expect(out).toContain("SOT-23-3");
+    // SOT-23 tape and reel data: W1 8.4 +1.5/-0. [read]
+    expect(out).toMatch(/Reels it comes on\n[\s\S]* {2}W1 +8\.4 \+1\.5\/0 mm +read +SOT-23 tape and reel data/);
     expect(tapeworthy(["catalogue", "9"])).toMatchObject({
       code: 2,
-      err: expect.stringContaining('There is no embossed tape of "9". Widths: 8, 12,'),
+      err: expect.stringContaining('There is no embossed tape of "9". Widths: 4, 8, 12,'),
     });
   });
 });

@@ -1,4 +1,4 @@
-import type { TapeKind } from "@tapeworthy/core";
+import { type TapeKind, tapeKinds } from "@tapeworthy/core";
 import { type JsonSchema, jsonSchema, type SchemaKind, schemaKinds } from "@tapeworthy/project";
 import { Command, CommanderError, Option } from "commander";
 import {
@@ -13,11 +13,22 @@ import {
   width,
   workersOption,
 } from "./call.ts";
+import { compareCommand } from "./compare-command.ts";
 import { CallError } from "./folder.ts";
+import { ladderCommand } from "./ladder-command.ts";
 import { BadProject } from "./load.ts";
+import { openCommand } from "./open/open-command.ts";
 import { paintFor } from "./paint.ts";
+import { htmlOption, refuseFolder, writeReport } from "./report-file.ts";
 import { type CheckResult, exitCodeOf } from "./run-check.ts";
-import { catalogueLines, catalogueWidths, disagreementsOn, familiesIn, showCatalogue } from "./show-catalogue.ts";
+import {
+  catalogueLines,
+  catalogueWidths,
+  disagreementsOn,
+  familiesIn,
+  reelLines,
+  showCatalogue,
+} from "./show-catalogue.ts";
 import { showCheck } from "./show-check.ts";
 import { exampleNames, startProject } from "./start-project.ts";
 import { version } from "./version.ts";
@@ -61,25 +72,40 @@ program
   .addOption(seedOption())
   .addOption(workersOption())
   .option("--no-known", "leave the record of known units out of the belief")
+  .addOption(htmlOption())
+  .option("--cures", "three cures of every check that keeps a tape from feeding, with what each costs")
   .addHelpText(
     "after",
-    '\nExamples:\n  tapeworthy check examples/saltgrass\n  tapeworthy check . --json --seed 7\n  tapeworthy check . --vary "assume/mismatch limit=2 % measured"',
+    '\nExamples:\n  tapeworthy check examples/saltgrass\n  tapeworthy check . --cures\n  tapeworthy check . --html report.html\n  tapeworthy check . --json --seed 7\n  tapeworthy check . --vary "assume/mismatch limit=2 % measured"',
   )
-  .action(async (folder: string, options: Common) => {
+  .action(async (folder: string, options: Common & { readonly cures?: true; readonly html?: string }) => {
+    if (options.html !== undefined) refuseFolder(options.html);
     const { project, texts } = open(folder, options.vary);
-    const result = await checked(project, texts, options);
+    const result = await checked(project, texts, options, options.cures ? "all" : "first");
     if (options.json) printJson(jsonOf(result));
-    else print(showCheck(result, project, paintFor(process.stdout), width()));
+    else
+      print(
+        showCheck(result, project, paintFor(process.stdout), {
+          width: width(),
+          ...(options.cures ? { cures: true } : {}),
+        }),
+      );
+    if (options.html !== undefined) await writeReport(options.html, project, texts, result, options);
     process.exitCode = exitCodeOf(result);
   });
 
 whyCommand(program);
+ladderCommand(program);
+compareCommand(program);
+openCommand(program);
 
 program
   .command("catalogue")
-  .description("what the standards say of a width: each letter with its source, where sources differ, usual parts")
+  .description(
+    "what the standards say of a width: each letter with its source, reels, where sources differ, usual parts",
+  )
   .argument("<width>", "nominal width of the tape, mm")
-  .addOption(new Option("--kind <kind>", "kind of carrier tape").choices(["embossed", "punched"]).default("embossed"))
+  .addOption(new Option("--kind <kind>", "kind of carrier tape").choices(tapeKinds).default("embossed"))
   .addOption(jsonOption())
   .addHelpText("after", "\nExample:\n  tapeworthy catalogue 24")
   .action((text: string, options: { readonly kind: TapeKind; readonly json?: true }) => {
@@ -93,6 +119,7 @@ program
         kind: options.kind,
         W: w,
         letters: catalogueLines(options.kind, w),
+        reel: reelLines(options.kind, w),
         disagreements: disagreementsOn(w),
         families: familiesIn(options.kind, w),
       });

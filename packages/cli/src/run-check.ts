@@ -1,19 +1,24 @@
 import {
+  type Cure,
+  type CureEffect,
+  type CuresWithEffects,
   evenWeights,
   type Finding,
   type KnownChances,
   type KnownCount,
   type KnownStanding,
+  type Move,
   standingOf,
   type TapeResult,
   type Verdict,
   verdictOf,
   type Weighed,
   weigh,
+  worstFirst,
 } from "@tapeworthy/core";
 import type { KnownRecord, Project, Texts } from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
-import type { Job } from "./job.ts";
+import type { Done, Job, Start } from "./job.ts";
 
 export interface UnitResult {
   readonly unit: string;
@@ -57,7 +62,11 @@ export interface CheckOptions {
   readonly workers: number | undefined;
   /** False shows belief without the record of known units. */
   readonly useKnown: boolean;
+  /** Cures looked for: none; the strongest of the first stopper of each tape that stops; three of every check that keeps a tape from feeding; or of one check on one tape. */
+  readonly cures: "none" | "first" | "all" | { readonly check: string; readonly tape: string };
   readonly progress: (what: string, done: number, of: number) => void;
+  /** The record of known units where it has been weighed already. */
+  readonly record?: WeighedRecord;
 }
 
 /** A count where the record gives none: one reel that did as stated. */
@@ -69,13 +78,27 @@ const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRecord): K
   refused: reelsRefused ?? (result === "fails" ? (reelsRun ?? 1) : 0),
 });
 
+/** What the checks say of every known unit, and belief weighed by the record. */
+export interface WeighedRecord {
+  readonly chances: readonly KnownChances[];
+  readonly weighed: Weighed;
+}
+export async function weighRecord(
+  project: Project,
+  start: Start,
+  { workers, progress }: Pick<CheckOptions, "workers" | "progress">,
+): Promise<WeighedRecord> {
+  const jobs = project.known.map(({ unit, tape }): Job => ({ kind: "known", unit, tape }));
+  const done = await doAll(start, jobs, workers, (n, of) => progress("known units", n, of));
+  const chances = done.map((d) => (d as { chances: KnownChances }).chances);
+  return { chances, weighed: weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! }))) };
+}
+
 /** Judges every wanted pair of a project: known units first without, then with their weight. */
 export async function runCheck(project: Project, texts: Texts, options: CheckOptions): Promise<CheckResult> {
   const { seed, workers, useKnown, progress } = options;
   const start = { texts: [...texts], seed };
-  const knownJobs = project.known.map(({ unit, tape }): Job => ({ kind: "known", unit, tape }));
-  const knownDone = await doAll(start, knownJobs, workers, (done, of) => progress("known units", done, of));
-  const chances = knownDone.map((d) => (d as { chances: KnownChances }).chances);
+  const { chances, weighed } = options.record ?? (await weighRecord(project, start, options));
   const lines = project.known.map((record, i): KnownLine => {
     const share = chances[i]!.share;
     const standing = standingOf(record.result, share);
@@ -94,7 +117,6 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
           : [],
     };
   });
-  const weighed: Weighed = weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
   const weights = useKnown ? weighed.weights : evenWeights;
 
   const pairs = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
@@ -108,7 +130,12 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
     }),
   );
   const done = await doAll(start, jobs, workers, (n, of) => progress("pairs of unit and tape", n, of));
-  const results = done.map((d) => withNearest((d as { result: TapeResult }).result, project.known, chances));
+  const judged = done as Extract<Done, { kind: "judge" }>[];
+  const cures = await cured(judged, start, weights, weighed, options);
+  const results = judged.map(({ result }, i) => ({
+    ...withNearest(result, project.known, chances),
+    ...(cures[i] ? { cures: cures[i] } : {}),
+  }));
   return {
     seed,
     units: [...project.wanted].map(([stem]) => {
@@ -132,6 +159,83 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
       effective: useKnown ? weighed.effective : weights.length,
     },
   };
+}
+
+/** Cures of each judged pair, with what they cost on every wanted tape of the unit. */
+async function cured(
+  judged: readonly Extract<Done, { kind: "judge" }>[],
+  start: Start,
+  weights: Float64Array,
+  weighed: Weighed,
+  { cures: which, workers, useKnown, progress }: CheckOptions,
+): Promise<(CuresWithEffects[] | undefined)[]> {
+  const asked = judged.map(({ result }) => askedFor(result, which));
+  const questions = judged.flatMap(({ result }, i) =>
+    asked[i]!.map((check) => ({ pair: i, unit: result.unit, tape: result.tape, check })),
+  );
+  if (questions.length === 0) return judged.map((_, i) => (asked[i]!.length > 0 ? [] : undefined));
+  const jobs = questions.map(
+    ({ unit, tape, check }): Job => ({ kind: "cures", unit, tape, weights, check, most: which === "first" ? 1 : 3 }),
+  );
+  const found = (await doAll(start, jobs, workers, (n, of) => progress("cures", n, of))).map(
+    (d) => (d as Extract<Done, { kind: "cures" }>).cures,
+  );
+  // Each move is judged once on each tape of its unit, whoever proposed it.
+  const key = (unit: string, { members, by }: Move): string => JSON.stringify([unit, members, by]);
+  const moveOf = (cure: Cure): Move => ({ members: cure.members.map((m) => m.address), by: cure.by });
+  const moves = new Map<string, Map<string, Move>>();
+  found.forEach(({ cures }, q) => {
+    const { unit } = questions[q]!;
+    const ofUnit = moves.get(unit) ?? new Map<string, Move>();
+    moves.set(unit, ofUnit);
+    for (const cure of cures) ofUnit.set(key(unit, moveOf(cure)), moveOf(cure));
+  });
+  const on = judged.filter(({ result }) => (moves.get(result.unit)?.size ?? 0) > 0);
+  const effects = await doAll(
+    start,
+    on.map(
+      ({ result: { unit, tape }, held }): Job => ({
+        kind: "effects",
+        unit,
+        tape,
+        weights,
+        contradicted: useKnown ? weighed.contradicted : [],
+        held,
+        moves: [...moves.get(unit)!.values()],
+      }),
+    ),
+    workers,
+    (n, of) => progress("what the cures cost", n, of),
+  );
+  const effectsOf = (unit: string, move: Move): CureEffect[] => {
+    const at = [...moves.get(unit)!.keys()].indexOf(key(unit, move));
+    return worstFirst(
+      effects.flatMap((d, i) => {
+        const effect = on[i]!.result.unit === unit ? (d as Extract<Done, { kind: "effects" }>).effects[at] : undefined;
+        return effect ? [effect] : [];
+      }),
+    );
+  };
+  return judged.map((_, i) =>
+    asked[i]!.length === 0
+      ? undefined
+      : questions.flatMap((question, q) => {
+          if (question.pair !== i) return [];
+          const { cures, ...rest } = found[q]!;
+          const { unit } = question;
+          return [{ ...rest, cures: cures.map((cure) => ({ ...cure, effects: effectsOf(unit, moveOf(cure)) })) }];
+        }),
+  );
+}
+function askedFor({ tape, verdict, first, findings }: TapeResult, which: CheckOptions["cures"]): readonly string[] {
+  if (which === "none" || verdict === "n/a") return [];
+  if (typeof which === "object")
+    return tape === which.tape &&
+      findings.some((f) => f.check === which.check && (f.verdict === "stops" || f.verdict === "depends"))
+      ? [which.check]
+      : [];
+  if (which === "all") return first;
+  return verdict === "stops" ? first.slice(0, 1) : [];
 }
 
 /** Sets beside each finding the known running unit and tape whose value is nearest, as a ratio that needs no limit. */

@@ -1,24 +1,6 @@
 import { expect, test } from "vitest";
-import { showDecisive, showShare, showVerdict } from "./show-check.ts";
+import { showDecisive } from "./show-check.ts";
 
-test.each([
-  [1, "100 %"],
-  [0, "0 %"],
-  [0.9999, "over 99 %"],
-  [0.0001, "under 1 %"],
-  [0.949, "94 %"],
-  [0.9499, "94 %"],
-  [0.95, "95 %"],
-  [0.051, "6 %"],
-  [0.414, "41 %"],
-])("a share of %d reads %s, never rounded across a verdict's limit", (share, text) => {
-  expect(showShare(share)).toBe(text);
-});
-test("only depends carries its share in its name", () => {
-  expect(showVerdict("depends", 0.41)).toBe("depends 41 %");
-  expect(showVerdict("feeds", 0.97)).toBe("feeds");
-  expect(showVerdict("n/a", null)).toBe("n/a");
-});
 const decisive = {
   address: "a/b",
   symbol: "mu",

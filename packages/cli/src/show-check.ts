@@ -1,21 +1,16 @@
-import { type DecisiveFinding, type Finding, showIn, type TapeResult, type Verdict } from "@tapeworthy/core";
+import {
+  type DecisiveFinding,
+  type Finding,
+  showIn,
+  showShare,
+  showVerdict,
+  type TapeResult,
+  type Verdict,
+} from "@tapeworthy/core";
 import type { Project } from "@tapeworthy/project";
 import { type Paint, wrapped } from "./paint.ts";
 import type { CheckResult, KnownLine, UnitResult } from "./run-check.ts";
-
-/** Share of belief as a person reads it: never 100 or 0 where it is not all or nothing. */
-export function showShare(share: number): string {
-  if (share >= 1 - 1e-12) return "100 %";
-  if (share <= 1e-12) return "0 %";
-  const percent = share * 100;
-  if (percent > 99) return "over 99 %";
-  if (percent < 1) return "under 1 %";
-  // Never rounded across the 95 % or the 5 % that decide a verdict.
-  const rounded = Math.round(percent);
-  return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
-}
-export const showVerdict = (verdict: Verdict, share: number | null): string =>
-  verdict === "depends" ? `depends ${showShare(share!)}` : verdict;
+import { cureInShort, cureLines } from "./show-cures.ts";
 
 /** "tips at 9.6 N (guess 5.0 N to 15 N); 22 % if measured at its median" */
 export function showDecisive(d: DecisiveFinding): string {
@@ -34,6 +29,8 @@ function unitLines(unit: UnitResult, paint: Paint, width: number): string[] {
   const name = Math.max(4, ...unit.tapes.map((t) => t.tape.length));
   const out = [paint.strong(`${unit.name}${unit.revision === "" ? "" : `, revision ${unit.revision}`}`)];
   if (unit.tapes.length === 0) return [...out, "  no tape is wanted of it", ""];
+  /** A cure already told, by its words, and for which tape. */
+  const saidFor = new Map<string, string>();
   out.push(paint.faint(`  ${"tape".padEnd(name)}   W  verdict        stops first`));
   for (const tape of unit.tapes) {
     const verdict = showVerdict(tape.verdict, tape.share).padEnd(13);
@@ -53,6 +50,13 @@ function unitLines(unit: UnitResult, paint: Paint, width: number): string[] {
       );
     if (first.decisive && tape.verdict === "depends") text.push(showDecisive(first.decisive));
     if (tape.first.length > 1) text.push(`then ${tape.first.slice(1).join(", ")}`);
+    const [cures] = tape.cures ?? [];
+    if (cures) {
+      const said = cureInShort(cures, tape);
+      const before = saidFor.get(said);
+      text.push(before ? `cure: as for ${before}` : said);
+      saidFor.set(said, before ?? tape.tape);
+    }
     if (tape.setting && tape.setting.exists > tape.setting.drawn + 0.1) text.push(showSetting(tape));
     const lines = text.flatMap((line) => wrapped(line, room).split("\n"));
     out.push(`${head}  ${lines[0]}`, ...lines.slice(1).map((line) => indent + line));
@@ -118,7 +122,25 @@ function questionLines(result: CheckResult): string[] {
   ];
 }
 
-export function showCheck(result: CheckResult, project: Project, paint: Paint, width: number): string {
+/** Cures of every check that keeps a tape from feeding, at length. */
+function curesLines(result: CheckResult, paint: Paint, width: number): string[] {
+  return result.units.flatMap((unit) =>
+    unit.tapes.flatMap((tape) =>
+      (tape.cures ?? []).flatMap((cures) => [
+        `${unit.name} on ${tape.tape}, ${tape.W} mm wide`,
+        ...cureLines(cures, paint, width),
+        "",
+      ]),
+    ),
+  );
+}
+
+export interface Showing {
+  readonly width: number;
+  /** Cures at length, below the verdicts. */
+  readonly cures?: boolean;
+}
+export function showCheck(result: CheckResult, project: Project, paint: Paint, { width, cures }: Showing): string {
   const all = result.units.flatMap((u) => u.tapes);
   const of = (verdict: Verdict) => all.filter((t) => t.verdict === verdict).length;
   const lines = [paint.strong(project.name), ""];
@@ -140,6 +162,7 @@ export function showCheck(result: CheckResult, project: Project, paint: Paint, w
     lines.push("");
   }
   for (const unit of result.units) lines.push(...unitLines(unit, paint, width));
+  if (cures) lines.push(...curesLines(result, paint, width));
   if (!mostlyOpen) lines.push(...questions);
   const na = of("n/a") > 0 ? `, ${of("n/a")} not applicable` : "";
   lines.push(

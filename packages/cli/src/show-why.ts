@@ -6,10 +6,13 @@ import {
   placeText,
   type Scene,
   showIn,
+  showShare,
+  showVerdict,
   type TapeResult,
 } from "@tapeworthy/core";
 import { type Paint, wrapped } from "./paint.ts";
-import { showDecisive, showShare, showVerdict } from "./show-check.ts";
+import { showDecisive } from "./show-check.ts";
+import { cureLines } from "./show-cures.ts";
 
 /** The drill-down of one check on one tape: sentence, window, what decides, then every equation down to the files. */
 export function showWhy(check: Check, result: TapeResult, scene: Scene, paint: Paint, width: number): string {
@@ -22,6 +25,7 @@ export function showWhy(check: Check, result: TapeResult, scene: Scene, paint: P
   lines.push(...wrapped(finding.because, width).split("\n"));
   if (finding.verdict === "n/a") return lines.join("\n");
   lines.push("", ...summary(finding));
+  for (const cures of result.cures ?? []) lines.push("", ...cureLines(cures, paint, width));
   const tree = explain(check, scene);
   if (tree) {
     lines.push("", paint.strong("Value"), ...rows(tree.value, paint, width));

@@ -3,6 +3,7 @@ import { nearest, type Project } from "@tapeworthy/project";
 import type { Command } from "commander";
 import {
   type Common,
+  type CuresWanted,
   checked,
   jsonOption,
   open,
@@ -50,9 +51,19 @@ export function whyCommand(program: Command): void {
       }
       const { project, texts } = open(folder, options.vary);
       const unit = unitFor(project, options.tape, options.unit);
-      const only: Project = { ...project, wanted: new Map([[unit, [options.tape]]]) };
-      const result = await checked(only, texts, options);
-      const tape = result.units[0]!.tapes[0] as TapeResult;
+      const judged = async (tapes: readonly string[], cures: CuresWanted): Promise<TapeResult> => {
+        const only: Project = { ...project, wanted: new Map([[unit, tapes]]) };
+        const result = await checked(only, texts, options, cures);
+        return result.units[0]!.tapes.find((t) => t.tape === options.tape)!;
+      };
+      let tape = await judged([options.tape], "none");
+      const found = tape.findings.find((f) => f.check === check.id)!;
+      // What a cure costs is seen on all tapes that are wanted of the unit.
+      if (found.verdict === "stops" || found.verdict === "depends")
+        tape = await judged([...new Set([options.tape, ...(project.wanted.get(unit) ?? [])])], {
+          check: check.id,
+          tape: options.tape,
+        });
       const scene = sceneOf(project, unit, options.tape);
       if (options.json) {
         const finding = tape.findings.find((f) => f.check === check.id)!;
@@ -63,6 +74,7 @@ export function whyCommand(program: Command): void {
           tape: options.tape,
           finding,
           equations: explain(check, scene) ?? null,
+          cures: tape.cures?.[0] ?? null,
         });
       } else print(showWhy(check, tape, scene, paintFor(process.stdout), width()));
     });

@@ -111,7 +111,7 @@ describe("the equation people read is what the code computes", () => {
       n: draws,
       unknown: () => 0,
       scatter: () => undefined,
-      centre: (g) => {
+      moved: (g) => {
         const symbol = symbolOf.get(g);
         return symbol === undefined ? undefined : columns.get(symbol);
       },
@@ -127,7 +127,7 @@ describe("the equation people read is what the code computes", () => {
   });
 });
 const plain = (symbol: string, q: Quantity): Given => ({
-  ...written(`drawn/${symbol}`, symbol, "1", ""),
+  ...written(`drawn/${symbol}`, symbol, "0", ""),
   dimension: dimension(q),
   unit: q.unit,
 });
@@ -175,12 +175,14 @@ describe("a range belongs to a symbol that is read, and its low end comes first"
   });
 });
 
-test("an id names one model: the same one in every scene, but for a mark's place", () => {
+test("an id names one model: the same one in every scene, but for a mark's place and a body's gaps", () => {
   for (const m of models) {
     const twins = models.filter((other) => other.id === m.id);
-    // Marks and poses are made for each route.
-    if (!m.id.startsWith("route.")) expect(twins, m.id).toHaveLength(1);
-    for (const twin of twins) expect([twin.equation, twin.unit, twin.title]).toEqual([m.equation, m.unit, m.title]);
+    // Marks and poses are made for each route; bodies and the gaps of their pairs for each body, whose name is in the title.
+    const ofBody = /^clear\.(body|[a-z]+-gap)$/.test(m.id);
+    if (!m.id.startsWith("route.") && !ofBody) expect(twins, m.id).toHaveLength(1);
+    for (const twin of twins)
+      expect([twin.equation, twin.unit, ofBody || twin.title]).toEqual([m.equation, m.unit, ofBody || m.title]);
     expect(m.id).toMatch(/^[a-z]+(\.[A-Za-z]+(-[a-z]+)*)+$/);
   }
 });
@@ -216,7 +218,7 @@ describe("a solved model owns a row in the table of published figures", () => {
 });
 
 describe("no check is left out of the list", () => {
-  const folders = ["film", "nip", "channel"];
+  const folders = ["film", "nip", "channel", "clearance", "mount", "sprocket", "entry"];
   const isCheck = (value: unknown): value is Check =>
     typeof value === "object" &&
     value !== null &&

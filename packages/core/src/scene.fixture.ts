@@ -8,7 +8,7 @@ import type { Requirement, Scene } from "./scene.ts";
 import { asWritten, Realiser } from "./study/realise.ts";
 import { rowLetter } from "./tape/catalogue.ts";
 import { servedTape } from "./tape/served.ts";
-import type { Tape } from "./tape/tape.ts";
+import type { Tape, TapeKind } from "./tape/tape.ts";
 import type { TapeData } from "./tape/tape-fields.ts";
 import { rowLetters, type Unit } from "./unit/unit.ts";
 import type { UnitData } from "./unit/unit-fields.ts";
@@ -176,6 +176,9 @@ const sprocket = (at: At) => ({
   },
 });
 
+/** Where this film runs over its tape is no question of theirs: only `withBodies` is held to clearances. */
+const notHeldClear = { "meant to touch": ["film / tape", "film / pocket"] } as const;
+
 /** The film crosses beside the channel in two quarter turns down to a friction nip that grips its whole width. */
 export const sideCrossing = (width = 12): Unit =>
   unit({
@@ -184,6 +187,7 @@ export const sideCrossing = (width = 12): Unit =>
     guided: "60 mm",
     route: [{ line: "90 mm" }, { mark: "peel" }, { line: "9.0 ±0.2 mm" }, { mark: "pick" }, { line: "40 mm" }],
     more: (at) => ({
+      ...notHeldClear,
       film: {
         opens: "whole width",
         peel: { at: at("peel.at", "at", "peel"), "edge radius": at("peel.radius", "r", "1.0 ±0.1 mm") },
@@ -259,6 +263,7 @@ export const withBends = (width = 16): Unit =>
       { line: "20 mm" },
     ],
     more: (at) => ({
+      ...notHeldClear,
       film: {
         opens: "whole width",
         peel: { at: at("peel.at", "at", "peel"), "edge radius": at("peel.radius", "r", "0.8 mm") },
@@ -285,11 +290,88 @@ export const oneSeal = (width = 8): Unit =>
     more: () => ({ film: { opens: "one seal" } }),
   });
 
+/** The crossing with what stands around it: rollers that lift, a board, the wheel, the machine's rail. Its film does not clear its tape. */
+export function withBodies(): Unit {
+  const base = sideCrossing(12);
+  const { letters } = base;
+  const peel = markPosition(base.tape, "peel", "x")!;
+  const at = (path: string, symbol: string, text: string, u = "mm") =>
+    written(`crossing with bodies/${path}`, symbol, text, u, { ...letters, peel });
+  const four = (name: string, texts: readonly [string, string, string, string]) =>
+    texts.map((text, i) => at(`${name}.box.${i}`, "xz"[i % 2]!, text)) as unknown as readonly [
+      Given,
+      Given,
+      Given,
+      Given,
+    ];
+  const round = (name: string, texts: readonly [string, string, string]) =>
+    texts.map((text, i) => at(`${name}.circle.${i}`, "xzr"[i]!, text)) as unknown as readonly [Given, Given, Given];
+  const across = (name: string, from: string, to: string) =>
+    [at(`${name}.y.0`, "y", from), at(`${name}.y.1`, "y", to)] as const;
+  const roller = (name: string, z: string) => ({
+    name,
+    part: "nip",
+    circle: round(name, ["peel - 105 mm", z, "5.0 ±0.05 mm"]),
+    y: across(name, "E1 + F - b/2", "E1 + F + b/2"),
+  });
+  return {
+    ...base,
+    sprocket: { ...base.sprocket!, disc: { from: at("disc.from", "y", "0.2 mm"), to: at("disc.to", "y", "2.2 mm") } },
+    nip: {
+      ...base.nip!,
+      lifts: {
+        by: at("lifts.by", "phi", "1 deg", "deg"),
+        about: [at("lifts.x", "x", "-134 mm"), at("lifts.z", "z", "-9 mm")],
+      },
+    },
+    bodies: [
+      {
+        name: "board",
+        part: "board",
+        box: four("board", ["-70 mm", "-40 mm", "-20 mm", "-12.0 ±0.3 mm"]),
+        y: across("board", "-4.6 mm", "4 mm"),
+      },
+      { ...roller("nip upper", "-9 mm"), lifts: "true" },
+      roller("nip lower", "-19 mm"),
+      {
+        name: "bridge",
+        part: "nip",
+        box: four("bridge", ["-122 mm", "-3.5 mm", "-106 mm", "-2.8 mm"]),
+        y: across("bridge", "2 mm", "12 mm"),
+      },
+      {
+        name: "wheel",
+        part: "sprocket",
+        circle: round("wheel", ["14 mm", "-15.1 mm", "16.2 mm"]),
+        y: across("wheel", "0.2 mm", "2.2 mm"),
+      },
+    ],
+    "keep out": [
+      {
+        name: "rail",
+        box: four("rail", ["-150 mm", "-70 mm", "60 mm", "-42 mm"]),
+        y: across("rail", "-50 mm", "60 mm"),
+      },
+    ],
+    clearances: {
+      default: at("clearances.default", "g", "0.30 mm"),
+      "pocket / board": at("clearances.board", "g", "1.0 mm"),
+    },
+    "meant to touch": ["film / nip", "film / guide", "tape / wheel"],
+    mount: {
+      "slot pitch": at("mount.pitch", "p", "16.0 mm"),
+      "side allowance": at("mount.allowance", "a", "0.3 mm"),
+      slots: at("mount.slots", "n", "2", ""),
+      height: at("mount.height", "h", "12 mm"),
+    },
+  };
+}
+
 type FilmData = NonNullable<TapeData["film"]>;
 function tape(
   name: string,
   width: number,
-  kind: "embossed" | "punched",
+  kind: TapeKind,
   film: FilmData | undefined,
   more: Partial<TapeData> = {},
 ): Tape {
@@ -315,7 +397,7 @@ export const embossedTape = (width = 12, seal?: "heat activated" | "pressure sen
 export const punchedTape = (seal?: "heat activated" | "pressure sensitive"): Tape =>
   tape("punched 8", 8, "punched", seal ? { kind: seal } : undefined);
 /** A tape with letters of its own. */
-export const tapeWith = (width: number, more: Partial<TapeData>, kind: "embossed" | "punched" = "embossed"): Tape =>
+export const tapeWith = (width: number, more: Partial<TapeData>, kind: TapeKind = "embossed"): Tape =>
   tape(`own ${width}`, width, kind, undefined, more);
 
 export const requirement: Requirement = {
@@ -336,4 +418,5 @@ export const scenes: readonly (readonly [name: string, Scene])[] = [
   ["bends, embossed, seal not given", scene(withBends(16), embossedTape(16))],
   ["bends, punched, heat activated", scene(withBends(8), punchedTape("heat activated"))],
   ["one seal, embossed", scene(oneSeal(8), embossedTape(8))],
+  ["crossing with bodies, embossed", scene(withBodies(), embossedTape(12))],
 ];

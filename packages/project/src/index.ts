@@ -1,7 +1,13 @@
 export * from "./edit.ts";
 export * from "./error.ts";
 export { GivenStore } from "./given-store.ts";
+export { type ChangesJson, changed, toJson } from "./history/changes.ts";
+export * from "./history/folder-texts.ts";
+export { lineDiff } from "./history/line-diff.ts";
+export * from "./history/record.ts";
+export * from "./history/text-copy.ts";
 export * from "./json-schema.ts";
+export { familyOf } from "./ladder.ts";
 export * from "./project.ts";
 export * from "./project-fields.ts";
 export { SourceFile } from "./source.ts";

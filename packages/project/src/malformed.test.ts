@@ -200,7 +200,7 @@ describe("the reader of unit files, as to widths and pockets,", () => {
     "a kind of tape nobody makes",
     changed(unitFile, ["[embossed]", "[embosed]"]),
     `
-units/curlew.yaml:3:17: found "embosed", expected one of embossed, punched
+units/curlew.yaml:3:17: found "embosed", expected one of embossed, punched, pressed
 3 | serves: {kind: [embosed], W: [8, 12]}
                     ^^^^^^^
 Did you mean "embossed"?`,
@@ -209,7 +209,7 @@ Did you mean "embossed"?`,
     "a width that is not in the catalogue",
     changed(unitFile, ["W: [8, 12]", "W: [8, 12, 13]"]),
     `
-units/curlew.yaml:3:39: found "13", expected a width of the catalogue: 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
+units/curlew.yaml:3:39: found "13", expected a width of the catalogue: 4, 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
 3 | serves: {kind: [embossed], W: [8, 12, 13]}
                                           ^^`,
   );
@@ -217,7 +217,7 @@ units/curlew.yaml:3:39: found "13", expected a width of the catalogue: 8, 12, 16
     "a width with a unit",
     changed(unitFile, ["W: [8, 12]", "W: [8 mm, 12]"]),
     `
-units/curlew.yaml:3:32: found "8 mm", expected a width of the catalogue: 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
+units/curlew.yaml:3:32: found "8 mm", expected a width of the catalogue: 4, 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
 3 | serves: {kind: [embossed], W: [8 mm, 12]}
                                    ^^^^
 Widths are the standard's names, without a unit: 8.`,
@@ -234,7 +234,7 @@ units/curlew.yaml:3:39: found the width 8 a second time, expected each width onc
     "a width written with a nought before it",
     changed(unitFile, ["W: [8, 12]", "W: [08, 12]"]),
     `
-units/curlew.yaml:3:32: found "08", expected a width of the catalogue: 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
+units/curlew.yaml:3:32: found "08", expected a width of the catalogue: 4, 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200
 3 | serves: {kind: [embossed], W: [08, 12]}
                                    ^^`,
   );
@@ -245,7 +245,7 @@ units/curlew.yaml:3:32: found "08", expected a width of the catalogue: 8, 12, 16
 units/curlew.yaml:3:28: found no width, expected at least one width
 3 | serves: {kind: [embossed], W: []}
                                ^
-Widths of the catalogue: 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200.`,
+Widths of the catalogue: 4, 8, 12, 16, 24, 32, 44, 56, 72, 88, 104, 120, 136, 152, 168, 184, 200.`,
   );
   refused(
     "one width that is no list",
@@ -1539,7 +1539,7 @@ Did you mean "mismatch limit"?`,
 project.yaml:10:3: found "weather", expected something that is assumed
 10 |   weather: 1.8..2.2 % guess
        ^^^^^^^
-Assumed are: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction.`,
+Assumed are: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction, seal ratio, stick-slip speed, tape friction, reel drag, force ripple, drive backlash, wall friction.`,
   );
   refused(
     "an assumption in the wrong unit",
@@ -1562,7 +1562,7 @@ Write "1.8..2.2 % guess" if nobody has measured it, or a tolerance: "2 ±0.2 %".
     "assumptions that are one value",
     changed(projectFile, ["assume:\n  mismatch limit: 1.8..2.2 % guess", "assume: 2 %"]),
     `
-project.yaml:9:9: found no names, expected names with values: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction
+project.yaml:9:9: found no names, expected names with values: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction, seal ratio, stick-slip speed, tape friction, reel drag, force ripple, drive backlash, wall friction
 9 | assume: 2 %
             ^^^`,
   );

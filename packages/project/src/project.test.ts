@@ -1,6 +1,6 @@
-import { asWritten, type Given, isPlace, Realiser, type Scene } from "@tapeworthy/core";
+import { asWritten, type Given, isPlace, nominalOf, Realiser, type Scene } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
-import { changed, said, texts } from "./curlew.fixture.ts";
+import { changed, project as projectFile, said, texts } from "./curlew.fixture.ts";
 import { showError } from "./error.ts";
 import { example } from "./example.fixture.ts";
 import { GivenStore } from "./given-store.ts";
@@ -159,6 +159,28 @@ project.yaml:7:31: found the tape "wide", 24 mm wide, expected a width that Curl
 7 |   curlew: [chip, coil, paper, wide]
                                   ^^^^
 Add 24 to its "serves: W", with its pocket under "built for".`);
+  });
+  test("may be tape of 4 mm and pressed tape, where the unit serves them", () => {
+    const files = new Map([
+      ...changed(
+        "units/curlew.yaml",
+        ["kind: [embossed], W: [8, 12]", "kind: [embossed, pressed], W: [4, 8, 12]"],
+        ["built for:\n", "built for:\n  4: {A0: 0.4 mm, B0: 0.7 mm, K0: 0.3 mm, P1: 1 mm, T: 0.2 mm}\n"],
+      ),
+      ["project.yaml", projectFile.replace("curlew: [chip, coil]", "curlew: [chip, coil, grain, board]")],
+      ["tapes/grain.yaml", "format: 1\ntape: grain\nW: 4 mm\nA0: 0.3 mm\nB0: 0.5 mm\nK0: 0.25 mm\nP1: 1 mm\n"],
+      [
+        "tapes/board.yaml",
+        "format: 1\ntape: board\nkind: pressed\nW: 8 mm\nA0: 0.4 mm\nB0: 0.7 mm\nK0: 0.3 mm\nT: 0.42 mm\nP1: 2 mm\n",
+      ],
+    ]);
+    expect(said(files)).toBe("");
+    const whole = read(files);
+    expect(whole.units.get("curlew")!.widths).toEqual([4, 8, 12]);
+    expect([whole.tapes.get("grain")!.tape.row, whole.tapes.get("board")!.tape.kind]).toEqual([4, "pressed"]);
+    // The unit's letters are those of 4 mm tape: hole row 0.9, pocket 1.8 mm from it. [memory]
+    const { E1, F } = whole.units.get("curlew")!.variants.get(4)!.letters;
+    expect([E1, F].map((q) => +(nominalOf(q!) * 1e3).toFixed(9))).toEqual([0.9, 1.8]);
   });
   test("is as strict as what is known: a record of a width the unit is not made in is no record of it", () => {
     const files = new Map([

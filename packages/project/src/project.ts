@@ -294,8 +294,24 @@ function checkReferences(
     }
   }
   const ladder = tree.entries.get("ladder")?.value;
-  for (const item of ladder?.kind === "list" ? ladder.items : [])
-    if (item.kind === "scalar") referTo("tape", item, names, source, errors);
+  const rungs = new Map<string, string>();
+  for (const item of ladder?.kind === "list" ? ladder.items : []) {
+    const name = item.kind === "scalar" ? referTo("tape", item, names, source, errors) : undefined;
+    const tape = name === undefined ? undefined : tapes.get(name)?.tape;
+    if (name === undefined || !tape) continue;
+    const width = `${tape.row} mm`;
+    const before = rungs.get(width);
+    if (before !== undefined)
+      errors.push(
+        source.error(
+          item.place,
+          `a second tape of ${width}, "${name}"`,
+          "one tape a width",
+          `"${before}" stands for ${width} already.`,
+        ),
+      );
+    else rungs.set(width, name);
+  }
 }
 
 /** A unit has a variant for the tape's width, and takes its kind. */

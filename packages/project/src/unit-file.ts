@@ -19,10 +19,11 @@ import {
 import { isActual } from "./actual.ts";
 import { noPocket, type PocketInput, type PocketsOf, readBuiltFor, tapesBuiltFor } from "./built-for.ts";
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
-import type { GivenStore } from "./given-store.ts";
+import { GivenStore } from "./given-store.ts";
 import { isName, isPocketLetter, isRowLetter, type Letters } from "./letters.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
 import { marksAsWritten, readMarks } from "./marks.ts";
+import { checkPairs } from "./pairs.ts";
 import { FieldReader, join, nothingShared, plainSetting, type Setting, type Shared, short } from "./read.ts";
 import { type MapSource, parseSource, type Source, type SourceFile } from "./source.ts";
 import { builtForByWidth, overridesByWidth, servedWidths } from "./widths.ts";
@@ -37,6 +38,17 @@ export interface UnitFile {
   readonly source: SourceFile;
   /** By width the numbers that follow the tape on the reel, whose values are known only with a tape. */
   readonly following: ReadonlyMap<number, readonly Limit[]>;
+  /** What the file says of a width, as written, by the paths it replaces; none where it says nothing. */
+  overridesAt(width: number): ReadonlyMap<string, string>;
+  /**
+   * A variant for a width between those it is made in, with the letters it is to mean and the overrides of one of its widths. The errors,
+   * where the file cannot be cut to that width.
+   */
+  cutFor(
+    width: number,
+    letters: Letters,
+    overridesOf: number,
+  ): { readonly unit?: Unit; readonly errors: ProjectError[] };
 }
 const pi = tabled("bound/pi", "pi", "3.141592653589793", [0, 0, 0, 0, 0], { cite: "by definition", how: "derived" });
 const free: QuantityField = quantity("any", "a name of your own");
@@ -72,21 +84,10 @@ export function readUnitFile(
   const shared = nothingShared();
   const variants = new Map<number, Unit>();
   const following = new Map<number, readonly Limit[]>();
+  const family = { source, stem, whole, rest, lets: entry("let"), pockets, tapeNames, store, shared };
   for (const width of served.widths) {
-    const input = {
-      source,
-      stem,
-      whole,
-      rest,
-      width,
-      lets: entry("let"),
-      built: built.at(width),
-      instead: overrides.get(width),
-      pockets,
-      tapeNames,
-      store,
-      shared,
-    };
+    const instead = { overridesOf: width, instead: overrides.get(width) };
+    const input = { ...family, ...instead, width, built: built.at(width), between: undefined };
     const mine: ProjectError[] = [];
     const { unit, limits } = readVariant(input, mine);
     errors.push(...mine);
@@ -97,10 +98,23 @@ export function readUnitFile(
   // A variant built for a tape whose own file is wrong is missing without an error here.
   if (errors.length > 0 || variants.size < served.widths.length) return { errors: eachOnce(errors) };
   const one = [...variants.values()][0]!;
-  return {
-    unit: { name: one.name, stem, kinds: one.serves.kind, widths: served.widths, variants, source, following },
-    errors,
+  const overridesAt = (width: number): ReadonlyMap<string, string> =>
+    new Map(
+      [...(overrides.get(width)?.entries.values() ?? [])].map(({ key, value }) => [
+        key,
+        value.kind === "scalar" ? value.text : "other members",
+      ]),
+    );
+  const cutFor: UnitFile["cutFor"] = (width, letters, overridesOf) => {
+    const instead = { overridesOf, instead: overrides.get(overridesOf) };
+    const mine: ProjectError[] = [];
+    // A store of its own: letters between two widths are new ones at each.
+    const input = { ...family, ...instead, store: new GivenStore(), width, built: undefined, between: letters };
+    const { unit } = readVariant(input, mine);
+    return unit ? { unit, errors: mine } : { errors: eachOnce(mine) };
   };
+  const unit = { name: one.name, stem, kinds: one.serves.kind, widths: served.widths, variants, source, following };
+  return { unit: { ...unit, overridesAt, cutFor }, errors };
 }
 
 const without = (tree: MapSource, names: readonly string[]): MapSource => ({
@@ -117,12 +131,16 @@ interface VariantInput extends PocketInput {
   readonly shared: Shared;
   readonly lets: Source | undefined;
   readonly instead: MapSource | undefined;
+  /** The width whose overrides these are. */
+  readonly overridesOf: number;
+  /** Letters for a width between two; undefined where the width's own row and pocket give them. */
+  readonly between: Letters | undefined;
 }
 
 function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit; limits: readonly Limit[] } {
   const { source, stem, rest, width, store, lets } = input;
-  const letters: Letters = {};
-  for (const letter of rowLetters) {
+  const letters: Letters = { ...input.between };
+  for (const letter of input.between ? [] : rowLetters) {
     const q = rowLetter("embossed", width, letter);
     if (q) letters[letter] = q;
   }
@@ -132,11 +150,11 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
     expects: undefined,
     instead,
     shared: input.shared,
-    insteadAt: `per width.${width}.`,
+    insteadAt: `per width.${input.overridesOf}.`,
   };
 
   const pocket = new FieldReader({ ...plain, names: () => ({ ...letters, pi }) });
-  readBuiltFor(pocket, input, letters);
+  if (!input.between) readBuiltFor(pocket, input, letters);
 
   const names: Record<string, Quantity> = { ...letters, pi } as Record<string, Quantity>;
   const tape = rest.entries.get("tape")?.value;
@@ -166,7 +184,8 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
   const known = [...body.givens.keys(), ...own.givens.keys()].map((address) => address.slice(stem.length + 1));
   const met = new Set([...pocket.met, ...own.met, ...body.met]);
   for (const { key, keyPlace } of input.instead?.entries.values() ?? []) {
-    if (met.has(key)) continue;
+    // The letters between two widths have what these say of the pocket already.
+    if (met.has(key) || (input.between && key.startsWith("built for."))) continue;
     const example = 'For example "nip.preload"; list items go by their name: "film.guides.shoulder.radius".';
     errors.push(
       source.error(keyPlace, `"${short(key)}"`, "the path of a number in this file", didYouMean(key, known) ?? example),
@@ -182,6 +201,7 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
 
   const givens = new Map([...pocket.givens, ...own.givens, ...body.givens]);
   const unit: Unit = { ...data, name: data.unit, row: width, letters, givens, origin: source.place(0, 1) };
+  checkPairs(source, rest, data, errors);
   checkLength(unit, scene, where, source, errors);
   return errors.length === 0 ? { unit, limits } : { limits };
 }

@@ -1,3 +1,4 @@
+import { tapeKinds } from "../tape/tape.ts";
 import {
   type DataOf,
   either,
@@ -76,7 +77,7 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
   revision: optional(word("revision of the drawing")),
   note: optional(text("anything worth knowing, in words")),
   serves: group("the tapes this family is meant for", {
-    kind: oneOrList(word("kind of carrier tape", "embossed", "punched"), "kinds of carrier tape"),
+    kind: oneOrList(word("kind of carrier tape", ...tapeKinds), "kinds of carrier tape"),
     W: list(word("nominal width of the tape in mm, as the standard names it"), "widths it is made in"),
   }),
   tape: group("how the tape runs through the unit", {

@@ -1,6 +1,7 @@
 import {
   type DecisiveFinding,
   type Finding,
+  questionsOf,
   showIn,
   showShare,
   showVerdict,
@@ -105,19 +106,11 @@ function sayKnown({ result, reelsRun, reelsRefused, verdict, share, standing, ch
 
 /** The unknowns on which most of the open cells hang. */
 function questionLines(result: CheckResult): string[] {
-  const open = result.units.flatMap((u) => u.tapes).filter((t) => t.verdict === "depends");
-  const asked = new Map<string, { cells: number; gain: number }>();
-  for (const tape of open) {
-    const d = tape.findings.find((f) => f.check === tape.first[0])?.decisive;
-    if (!d) continue;
-    const before = asked.get(d.address) ?? { cells: 0, gain: 0 };
-    asked.set(d.address, { cells: before.cells + 1, gain: before.gain + Math.abs(d.shareIfMeasured - tape.share!) });
-  }
-  if (asked.size === 0) return [];
-  const ranked = [...asked].sort((a, b) => b[1].cells - a[1].cells || b[1].gain - a[1].gain);
+  const ranked = questionsOf(result.units.flatMap((u) => u.tapes));
+  if (ranked.length === 0) return [];
   return [
     "What to measure next, by how many open pairs hang on it first:",
-    ...ranked.slice(0, 5).map(([address, { cells }]) => `  ${address}: ${counted(cells, "pair")}`),
+    ...ranked.slice(0, 5).map(({ address, tapes }) => `  ${address}: ${counted(tapes.length, "pair")}`),
     "",
   ];
 }

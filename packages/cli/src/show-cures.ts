@@ -35,9 +35,7 @@ export function sayEffect({ tape, before, after, checks }: CureEffect): string {
       ? `${showVerdict(after.verdict, after.share)}, before ${showShare(before.share)}`
       : `still ${after.verdict}`
     : `${showVerdict(after.verdict, after.share)}, before ${showVerdict(before.verdict, before.share)}`;
-  const changed = checks.map(
-    (c) => `${c.check} ${c.before} to ${c.after}${c.severity === "S" ? "" : " (no stopper)"}`,
-  );
+  const changed = checks.map((c) => `${c.check} ${c.before} to ${c.after}${c.severity === "S" ? "" : " (no stopper)"}`);
   return `${tape} ${verdict}${changed.length > 0 ? ` (${changed.join(", ")})` : ""}`;
 }
 

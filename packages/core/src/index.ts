@@ -30,6 +30,7 @@ export type * from "./coverage/finding.ts";
 export * from "./coverage/judge.ts";
 export * from "./coverage/ladder.ts";
 export * from "./coverage/levers.ts";
+export * from "./coverage/questions.ts";
 export * from "./coverage/sweep.ts";
 export * from "./coverage/verdict.ts";
 export { leaderLength, openedByHand, threading } from "./entry/leader.ts";

@@ -1,4 +1,4 @@
-import { explain, type TapeResult } from "@tapeworthy/core";
+import { explain, questionsOf, type TapeResult } from "@tapeworthy/core";
 import {
   decidedBy,
   escaped,
@@ -14,7 +14,6 @@ import {
 } from "@tapeworthy/drawing";
 import { toId, withId } from "./anchor.ts";
 import { locatorHtml } from "./board.ts";
-import { questionsOf } from "./questions.ts";
 import type { Judged, ReportInput } from "./report-input.ts";
 import { checkOf, type UnitPart, type WidthPart, type Written } from "./unit-part.ts";
 import { waysOf } from "./ways.ts";

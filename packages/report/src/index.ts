@@ -1,5 +1,4 @@
 export { pictureSvg } from "./picture.ts";
-export { firstStops, type Question, questionsOf } from "./questions.ts";
 export { reportHtml } from "./report.ts";
 export type { Judged, JudgedUnit, ReportInput } from "./report-input.ts";
 export { tallied } from "./strip.ts";

@@ -1,6 +1,6 @@
+import { firstStops, questionsOf } from "@tapeworthy/core";
 import { counted, escaped, list, sayAddress, sayVerdict, shortName, stationWords } from "@tapeworthy/drawing";
 import { toId, withId } from "./anchor.ts";
-import { firstStops, questionsOf } from "./questions.ts";
 import type { ReportInput } from "./report-input.ts";
 import type { UnitPart } from "./unit-part.ts";
 

@@ -14,8 +14,7 @@ import type { Steps } from "./steps.ts";
  *
  * x    how far the number stands off;  u  some of the belief draws
  * g_w  gap with scatter as written, computed at x;  a  the scatter allowance as drawn at u
- * r    standard deviation of the gap over scatter at x over that as drawn, both from first differences at `spreadDraws` of the draws; linear
- *      between these in the order of the draws
+ * r    standard deviation of the gap over scatter at x over that as drawn, both from first differences at `spreadDraws` of the draws
  *
  * A costly model stands as it stood at every draw, shifted by what the move does to it with every number as written; that by its slope on
  * either side of a place within the reach of x, or where `exact` is asked for, and beyond the reach, by its value at x. So at x = 0 the deciding
@@ -82,19 +81,19 @@ export function* shiftInSteps(cell: Cell, { deciding, members, reach, draws, dev
           if (column !== undefined) shifted[p]!.set(m, shift(column, shifted[p]!.get(m)!, begun, now));
         }
       cell.sideGaps({ ...moving, moved: (g) => (isMoved(g) ? by : undefined) }, gaps);
-      const ratios = gaps.map((side, i) => ratioOf(spreadIn(side, draws.length, cell.scatters.length), spread[i]!));
-      const scaled = allowances.map(
-        ({ sides }, c): Allowance => ({
-          sides: sides.map(({ takes, sd }, i) => {
-            const r = between(ratios[cell.sidesOf[c]![i]!]!, draws.length);
-            return { takes: takes.map((v, k) => v * r[k]!), sd: sd.map((v, k) => v * r[k]!) };
-          }),
-        }),
-      );
+      const ratios = gaps.map((side, i) => {
+        const r = spreadIn(side, draws.length, cell.scatters.length) / spread[i]!;
+        return Number.isFinite(r) ? r : 1;
+      });
+      const scaled = allowances.map(({ sides }, c): Allowance => {
+        const r = cell.sidesOf[c]!.map((side) => ratios[side]!);
+        return { sides: sides.map(({ takes, sd }, i) => ({ takes: times(takes, r[i]!), sd: times(sd, r[i]!) })) };
+      });
       return { decided: lessAllowance(cell, gaps, scaled, draws.length), nominal };
     },
   };
 }
+const times = (column: Float64Array, by: number): Float64Array => (by === 1 ? column : column.map((v) => v * by));
 /** A column to write into, or the number. */
 const columnLike = (c: Column): Column => (typeof c === "number" ? c : c.slice());
 
@@ -210,32 +209,17 @@ function unmoved(given: Given, which: number): number {
   const scatter = given.scatters[which]!;
   return scatter.law === "uniform" ? -(scatter.from + scatter.to) / (scatter.to - scatter.from) : 0;
 }
-/** Roots of the summed squares of a side's first differences over scatter, at each of the stepped draws. */
-const spreadIn = (side: Float64Array, draws: number, scatters: number): number[] =>
-  Array.from({ length: spreadDraws }, (_, j) => {
+/** Root of the summed squares of a side's first differences over scatter, at the stepped draws. */
+function spreadIn(side: Float64Array, draws: number, scatters: number): number {
+  let squares = 0;
+  for (let j = 0; j < spreadDraws; j++) {
     const g = side[stepped(j, draws)]!;
-    let squares = 0;
     for (let s = 0; s < scatters; s++) {
       const d = side[draws + j * scatters + s]! - g;
       if (Number.isFinite(d)) squares += d * d;
     }
-    return Math.sqrt(squares);
-  });
-const ratioOf = (now: readonly number[], begun: readonly number[]): number[] => {
-  const [n, b] = [Math.hypot(...now), Math.hypot(...begun)];
-  return now.map((v, j) => { const r = (v + 0.3 * n) / (begun[j]! + 0.3 * b); return r > 0 && Number.isFinite(r) ? r : 1; });
-};
-/** Values at the stepped draws, linear between them and constant beyond. */
-function between(values: readonly number[], draws: number): Float64Array {
-  const out = new Float64Array(draws);
-  let j = 0;
-  for (let k = 0; k < draws; k++) {
-    while (j < spreadDraws - 1 && k >= stepped(j + 1, draws)) j++;
-    const [from, to] = [stepped(j, draws), stepped(j + 1, draws)];
-    const share = k <= from || j + 1 >= spreadDraws ? 0 : (k - from) / (to - from);
-    out[k] = values[j]! + (share === 0 ? 0 : share * (values[j + 1]! - values[j]!));
   }
-  return out;
+  return Math.sqrt(squares);
 }
 
 /** A costly model's column, moved by as much as its value as written; all of that value where it had no answer before. */

@@ -1,4 +1,4 @@
-import type { TapeResult } from "@tapeworthy/core";
+import type { TapeResult } from "./finding.ts";
 
 /** An unknown, and how many open tapes hang on it first. */
 export interface Question {

@@ -4,7 +4,12 @@ import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "
 import { join } from "node:path";
 
 const folders = ["core", "project", "drawing", "report", "web"].map((name) => `packages/${name}/src`);
-const files = ["packages/web/index.html", "packages/web/vite.config.ts", "packages/web/package.json", "package-lock.json"];
+const files = [
+  "packages/web/index.html",
+  "packages/web/vite.config.ts",
+  "packages/web/package.json",
+  "package-lock.json",
+];
 const stamp = "packages/web/dist/.made-from";
 
 /** What the page is made from, as one hash of names, sizes and times. @param {string} root */
@@ -17,7 +22,9 @@ export function madeFrom(root) {
   };
   /** @param {string} folder */
   const walk = (folder) => {
-    for (const entry of readdirSync(join(root, folder), { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    for (const entry of readdirSync(join(root, folder), { withFileTypes: true }).sort((a, b) =>
+      a.name < b.name ? -1 : 1,
+    )) {
       const path = `${folder}/${entry.name}`;
       if (entry.isDirectory()) walk(path);
       else if (!/\.(test|fixture)\.tsx?$/.test(entry.name)) add(path);

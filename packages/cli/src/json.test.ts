@@ -129,6 +129,9 @@ describe("check --json", () => {
           ]).out,
         ),
       );
+      // A film that bears nothing: no one lever cures that.
+      const limit = "assume/mismatch limit=0.02 % measured";
+      answers.push(parsed(tapeworthy(["check", folder, "--json", "--no-known", "--vary", limit]).out));
     });
   }, 120_000);
 
@@ -182,6 +185,25 @@ function narrowUnit(folder: string): void {
   const single = text.replace(/W: \[8, 12, 16, 24, 32\]/, "W: [24]").replaceAll(/^ {2}(8|12|16|32): .*\n/gm, "");
   writeFileSync(join(folder, "units/single.yaml"), single);
 }
+test("clearances --json has the fields that are documented, each of its type, all of them and no others", () => {
+  const fields = documented("`clearances --json`");
+  const seen = new Set<string>();
+  const plain = parsed(tapeworthy(["clearances", exampleFolder, "--json"]).out);
+  const bent = parsed(
+    tapeworthy([
+      "clearances",
+      exampleFolder,
+      "--unit",
+      "dunlin",
+      "--vary",
+      "dunlin/film.guides.nip.along.2=0",
+      "--json",
+    ]).out,
+  );
+  for (const answer of [plain, bent]) expect(differences(answer, fields, seen)).toEqual([]);
+  expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
+});
+
 describe("ladder --json and compare --json", () => {
   const [ofLadder, ofCompare] = [documented("`ladder --json`"), documented("`compare --json`")];
   let ladder: Json;

@@ -13,6 +13,7 @@ import {
   width,
   workersOption,
 } from "./call.ts";
+import { clearancesCommand } from "./clearances-command.ts";
 import { compareCommand } from "./compare-command.ts";
 import { CallError } from "./folder.ts";
 import { ladderCommand } from "./ladder-command.ts";
@@ -95,6 +96,7 @@ program
   });
 
 whyCommand(program);
+clearancesCommand(program);
 ladderCommand(program);
 compareCommand(program);
 openCommand(program);

@@ -16,6 +16,7 @@ export * from "./checks.ts";
 export { bodiesOf } from "./clearance/body.ts";
 export { filmClear } from "./clearance/film.ts";
 export { course, pocketSweep } from "./clearance/lane.ts";
+export { type LeastGap, type LeastGaps, leastGaps, type NoGap } from "./clearance/least-gaps.ts";
 export { clearancesInOrder, type PairGap, type PairWithout, pairGaps } from "./clearance/pair-gaps.ts";
 export type { Spot } from "./clearance/place.ts";
 export type { Clearance, ClearanceId } from "./clearance/room.ts";

@@ -21,7 +21,13 @@ export function comparisonHeadline({ units }: Comparison): string {
 /** Units beside each other: what stops each tape first, the checks on which they part, the room each takes. */
 export function comparisonHtml(
   comparison: Comparison,
-  { level = 1, link }: { readonly level?: 1 | 2 | 3 | 4 | 5; readonly link?: (unit: string, tape: string, check: string | null) => string } = {},
+  {
+    level = 1,
+    link,
+  }: {
+    readonly level?: 1 | 2 | 3 | 4 | 5;
+    readonly link?: (unit: string, tape: string, check: string | null) => string;
+  } = {},
 ): string {
   const { head, part } = headsAt(level);
   const { units, tapes, separates, mount } = comparison;

@@ -56,6 +56,8 @@ export interface FindingInput {
   readonly more?: { readonly head?: string; readonly afterReason?: string; readonly end?: string };
   /** Equations shown at once, or behind a button of their own. */
   readonly equation?: "shown" | "folded";
+  /** How many levels of what an equation rests on are opened. */
+  readonly open?: number;
   /** How many numbers under each equation are written, and where the others are. */
   readonly most?: number;
   readonly elsewhere?: string;
@@ -120,7 +122,7 @@ export function findingHtml(input: FindingInput): string {
     const { most: rows, elsewhere } = input;
     const as: EquationOptions = {
       as: input.math ?? "mathml",
-      open: 0,
+      open: input.open ?? 0,
       ...(rows === undefined ? {} : { most: rows }),
       ...(elsewhere === undefined ? {} : { elsewhere }),
       ...(input.link ? { link: input.link } : {}),

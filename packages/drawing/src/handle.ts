@@ -48,7 +48,11 @@ const radiusOf = ({ led, nip }: UnitShape, name: string): number =>
 
 const inShapes = (shapes: readonly Shape[]): Handle[] =>
   shapes.flatMap((s) =>
-    s.kind === "group" ? [...(s.handle ? [s.handle] : []), ...inShapes(s.shapes)] : s.kind === "part" ? inShapes(s.shapes) : [],
+    s.kind === "group"
+      ? [...(s.handle ? [s.handle] : []), ...inShapes(s.shapes)]
+      : s.kind === "part"
+        ? inShapes(s.shapes)
+        : [],
   );
 
 /** How far a number grows (SI) when its handle is drawn across the paper by so many pixels. */

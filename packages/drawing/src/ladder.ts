@@ -106,7 +106,7 @@ export function ladder(
           true,
         ),
       );
-      inner.push(path(rim, "ask-veil"), path(rim, "", { fill: "unknown" }));
+      inner.push(path(rim, "ask-veil"), path(rim, "softly", { fill: "unknown" }));
       inner.push(
         path(
           stroke((p) => p.high),
@@ -137,7 +137,9 @@ export function ladder(
   for (const c of [...crossings].sort((a, b) => a.W - b.W)) {
     const at: Point = [x(c.W), y(allowed)];
     const name = lines.find((l) => l.check === c.check)?.name ?? c.check;
-    const words = `${name} ${c.from} ${c.label}`;
+    // On a narrow drawing the place itself has to do: the widths it lies between stand below.
+    const about = frame.x1 - frame.x0 < 400 ? /\(about [\d.]+\)/.exec(c.label)?.[0].slice(1, -1) : undefined;
+    const words = `${name} ${c.from} ${about ?? c.label}`;
     const wide = textWidth(words, 10.5, true) + 4;
     const spots: Point[] = [];
     for (let dy = 20; dy < frame.y1 - at[1] - 4; dy += 14)

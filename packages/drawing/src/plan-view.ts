@@ -75,17 +75,17 @@ export function planRegion(
   const view: View = options.keep
     ? options.keep
     : options.view
-    ? {
-        scale: options.view.scale,
-        origin: [
-          options.view.origin[0],
-          area.y +
-            30 +
-            (area.height - 46 - bounds.height * 1e3 * options.view.scale) / 2 +
-            bounds.z1 * 1e3 * options.view.scale,
-        ],
-      }
-    : fit;
+      ? {
+          scale: options.view.scale,
+          origin: [
+            options.view.origin[0],
+            area.y +
+              30 +
+              (area.height - 46 - bounds.height * 1e3 * options.view.scale) / 2 +
+              bounds.z1 * 1e3 * options.view.scale,
+          ],
+        }
+      : fit;
   const at = (x: number, y: number): Point => onPaper(view, [x, y]);
   const geometry: Shape[] = [];
   const words: Shape[] = [];

@@ -29,7 +29,7 @@ export function channelLines(shape: UnitShape) {
 }
 
 /** A-A: across tape and channel, looking against the travel; sprocket side at the left. */
-export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A"): { shapes: Shape[]; view: View } {
+export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A", keep?: View): { shapes: Shape[]; view: View } {
   const { letters, section, film, drop, lift, middle } = shape;
   const { wall, ledge, groove, floor } = channelLines(shape);
   const above = Math.max(section.lipGap.value, letters.T) + 0.6e-3;
@@ -37,16 +37,18 @@ export function grooveRegion(shape: UnitShape, area: Rect, name = "A–A"): { sh
   const base = 2.2e-3;
   const [left, right] = [wall[0] - rim, wall[1] + rim];
   const tall = above - floor + base;
-  const scale =
+  const fit =
     Math.floor(Math.min((area.width - 148) / ((right - left) * 1e3), (area.height - 128) / (tall * 1e3), 13) * 100) /
     100;
-  const spare = Math.max(0, area.height - 128 - tall * 1e3 * scale);
-  const origin: Point = [
-    area.x + area.width / 2 - ((left + right) / 2) * 1e3 * scale + 4,
-    area.y + 74 + spare * 0.4 + above * 1e3 * scale,
-  ];
-  const view: View = { scale, origin };
-  const px = 1 / (scale * 1e3);
+  const spare = Math.max(0, area.height - 128 - tall * 1e3 * fit);
+  const view: View = keep ?? {
+    scale: fit,
+    origin: [
+      area.x + area.width / 2 - ((left + right) / 2) * 1e3 * fit + 4,
+      area.y + 74 + spare * 0.4 + above * 1e3 * fit,
+    ],
+  };
+  const px = 1 / (view.scale * 1e3);
   const shapes: Shape[] = [];
 
   // The body: its inner faces are given, its outside is not; so the hatch ends without an outline.
@@ -269,7 +271,12 @@ export const trackUnderBand = (shape: UnitShape): number => {
 };
 
 /** B-B: along the axes of the nip's rollers, the film edge to edge between them. */
-export function nipRegion(shape: UnitShape, area: Rect, name = "B–B"): { shapes: Shape[]; view: View } | undefined {
+export function nipRegion(
+  shape: UnitShape,
+  area: Rect,
+  name = "B–B",
+  keep?: View,
+): { shapes: Shape[]; view: View } | undefined {
   const { nip, film, middle } = shape;
   if (!nip) return undefined;
   const along = shape.bodies.filter((b) => b.part === "nip" && b.outline.kind === "circle" && b.turns);
@@ -290,7 +297,7 @@ export function nipRegion(shape: UnitShape, area: Rect, name = "B–B"): { shape
   const free = area.width - beside - (to - from + 2 * stub) * 1e3 * scale;
   const middleX = Math.min(area.x + area.width / 2, area.x + free / 2 + ((to - from + 2 * stub) * 1e3 * scale) / 2);
   const spare = Math.max(0, area.height - 118 - tall * 1e3 * scale);
-  const view: View = {
+  const view: View = keep ?? {
     scale,
     origin: [middleX - ((from + to) / 2) * 1e3 * scale, area.y + 54 + spare * 0.35 + 2 * nip.upper * 1e3 * scale],
   };

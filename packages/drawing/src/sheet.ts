@@ -61,7 +61,8 @@ export function unitSheet(shape: UnitShape, options: SizedOptions): UnitSheet {
   const planTall =
     options.keep?.plan?.tall ?? (across && fits ? Math.min(left.height * 0.5, across.height * 1e3 * fits + 56) : 0);
   const side: Rect = { ...left, height: left.height - planTall };
-  const view: View = options.keep?.view ?? fitted(bounds, [side.x + 40, side.y + 58], side.width - 74, side.height - 112);
+  const view: View =
+    options.keep?.view ?? fitted(bounds, [side.x + 40, side.y + 58], side.width - 74, side.height - 112);
   const region = sideRegion(shape, side, { ...options, detail: width >= 700, cuts: true, view });
   shapes.push(...region.shapes);
   const share = options.share ?? "unit";
@@ -83,8 +84,10 @@ export function unitSheet(shape: UnitShape, options: SizedOptions): UnitSheet {
       ? line([edge + 10, sectionA.y], [width - 10, sectionA.y], "hair")
       : line([sectionA.x, sectionA.y + 10], [sectionA.x, height - 10], "hair"),
   );
-  shapes.push(...grooveRegion(shape, sectionA).shapes);
-  const nip = hasNip ? nipRegion(shape, sectionB) : undefined;
+  const kept = options.keep?.sections;
+  const groove = grooveRegion(shape, sectionA, undefined, kept?.groove);
+  shapes.push(...groove.shapes);
+  const nip = hasNip ? nipRegion(shape, sectionB, undefined, kept?.nip) : undefined;
   if (nip) shapes.push(...nip.shapes);
 
   const zoneOf = (place: Place): string | undefined => {
@@ -118,7 +121,12 @@ export function unitSheet(shape: UnitShape, options: SizedOptions): UnitSheet {
     width,
     height,
     shapes,
-    placed: { ...region.placed, view, ...(plan ? { plan: { view: plan.view, tall: planTall } } : {}) },
+    placed: {
+      ...region.placed,
+      view,
+      ...(plan ? { plan: { view: plan.view, tall: planTall } } : {}),
+      sections: { groove: groove.view, ...(nip ? { nip: nip.view } : {}) },
+    },
     zones: found,
     geometry: { unit: shape.unit, tape: shape.tape, name: share, window: left, parts, overlays },
     ...(zone ? { zone } : {}),

@@ -68,6 +68,7 @@ export interface Placed {
   /** How metres became pixels, in the side view and in the plan below it. */
   readonly view?: View;
   readonly plan?: { readonly view: View; readonly tall: number };
+  readonly sections?: { readonly groove: View; readonly nip?: View };
 }
 export interface SizedOptions extends SideOptions {
   readonly width: number;

@@ -6,7 +6,11 @@ import { box, text, toSvg } from "./scene.ts";
 /** How many numbers of a unit are measured, drawn and guessed, as a bar and in words. */
 export function standsOnHtml(
   letters: readonly Letter[],
-  { level = 2, width = 340, prefix = "stands" }: { readonly level?: 1 | 2 | 3 | 4 | 5; readonly width?: number; readonly prefix?: string } = {},
+  {
+    level = 2,
+    width = 340,
+    prefix = "stands",
+  }: { readonly level?: 1 | 2 | 3 | 4 | 5; readonly width?: number; readonly prefix?: string } = {},
 ): string {
   const { part } = headsAt(level);
   const count = (one: Letter): number => letters.filter((l) => l === one).length;

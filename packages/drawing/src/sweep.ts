@@ -1,4 +1,4 @@
-import { figures, type CheckSweep, type SweepInput, type SweepPoint, showIn, unitOf } from "@tapeworthy/core";
+import { type CheckSweep, figures, type SweepInput, type SweepPoint, showIn, unitOf } from "@tapeworthy/core";
 import { aloud, capital, sayAddress, shortName } from "./say.ts";
 import { box, type Drawing, group, line, type Point, path, type Segment, type Shape, strokes, text } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
@@ -49,15 +49,27 @@ export function sweepDrawing(
     ],
     true,
   );
-  const inner: Shape[] = band.length > 1 ? [path(rim, "ask-veil"), path(rim, "", { fill: "unknown" })] : [];
+  const inner: Shape[] = band.length > 1 ? [path(rim, "ask-veil"), path(rim, "softly", { fill: "unknown" })] : [];
   const labels: Shape[] = [];
   family?.curves.forEach(({ at, points: list }, i) => {
     if (i === 1) return;
-    inner.push(path(stroke(list, (p) => p.room.middle), i === 0 ? "hidden-line" : "thin", { data: { curve: `${i}` } }));
+    inner.push(
+      path(
+        stroke(list, (p) => p.room.middle),
+        i === 0 ? "hidden-line" : "thin",
+        { data: { curve: `${i}` } },
+      ),
+    );
     const last = list.at(-1);
     if (last) labels.push(text([frame.x1 + 6, y(last.room.middle) + 3.6], showIn(family.along.shownIn, at), ""));
   });
-  inner.push(path(stroke(points, (p) => p.room.middle), "outline heavy", { data: { sweep: sweep.check } }));
+  inner.push(
+    path(
+      stroke(points, (p) => p.room.middle),
+      "outline heavy",
+      { data: { sweep: sweep.check } },
+    ),
+  );
   shapes.push(group(inner, { clip }));
   if (family) {
     const last = points.at(-1)!;
@@ -90,12 +102,17 @@ export function sweepDrawing(
     );
   const unit = sweep.shownIn === "" ? "" : `, ${sweep.shownIn}`;
   shapes.push(
-    text([10, 18], [{ text: `Room of ${shortName(sweep.check)}`, class: "strong" }, { text: `${unit}; striped: not known` }], "t1"),
+    text(
+      [10, 18],
+      [{ text: `Room of ${shortName(sweep.check)}`, class: "strong" }, { text: `${unit}; striped: not known` }],
+      "t1",
+    ),
     text([frame.x1, height - 12], nameOf(along), "dark", { anchor: "end" }),
   );
   return { title: `Sweep of ${sweep.check}`, desc: sweepWords(sweep), width, height, shapes };
 }
-const nameOf = ({ address, shownIn }: SweepInput): string => `${sayAddress(address)}${shownIn === "" ? "" : `, ${shownIn}`}`;
+const nameOf = ({ address, shownIn }: SweepInput): string =>
+  `${sayAddress(address)}${shownIn === "" ? "" : `, ${shownIn}`}`;
 
 /** Where the middle of belief crosses nought. */
 function turnsOf(points: readonly SweepPoint[]): number[] {
@@ -133,7 +150,8 @@ function ticks(from: number, to: number, most: number): number[] {
   const first = Math.ceil(from / step - 1e-9);
   return Array.from({ length: Math.floor(to / step + 1e-9) - first + 1 }, (_, i) => (first + i) * step);
 }
-const figuresOf = (v: number): string => (Math.abs(v) < 1e-12 ? "0" : figures(Number(v.toPrecision(6)), 6).replace(/\.?0+$/, ""));
+const figuresOf = (v: number): string =>
+  Math.abs(v) < 1e-12 ? "0" : figures(Number(v.toPrecision(6)), 6).replace(/\.?0+$/, "");
 /** Labels under each other are moved apart. */
 function apart(labels: Shape[]): void {
   const texts = labels.filter((s) => s.kind === "text").sort((a, b) => a.at[1] - b.at[1]);

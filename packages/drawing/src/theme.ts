@@ -189,6 +189,7 @@ const fills = [
   ".tw .ask-veil{fill:var(--ask);fill-opacity:.1}",
   ".tw .hand-veil{fill:var(--hand);fill-opacity:.12}",
   ".tw .clear{fill:transparent}",
+  ".tw .softly{opacity:.5}",
 ].join("\n");
 
 const lettering = `.tw text{fill:var(--ink2);font-size:var(--t0)}

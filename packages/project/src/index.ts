@@ -4,6 +4,7 @@ export { GivenStore } from "./given-store.ts";
 export { type ChangesJson, changed, toJson } from "./history/changes.ts";
 export * from "./history/folder-texts.ts";
 export { lineDiff } from "./history/line-diff.ts";
+export { lineTouchedTwice } from "./history/lines.ts";
 export * from "./history/record.ts";
 export * from "./history/text-copy.ts";
 export * from "./json-schema.ts";

@@ -1,10 +1,10 @@
+import { leastGaps } from "@tapeworthy/core";
 import { escaped, type Shared } from "@tapeworthy/drawing";
 import { idOf, withId } from "./anchor.ts";
 import { boardHtml, mapTableHtml } from "./board.ts";
 import { cautionsOf } from "./cautions.ts";
 import { checkTables } from "./check-table.ts";
 import { clearanceTable } from "./clearance-table.ts";
-import { clearancesOf } from "./clearances.ts";
 import { cureTables } from "./cure-table.ts";
 import { panelHtml } from "./findings.ts";
 import { inputTables } from "./input-table.ts";
@@ -26,7 +26,12 @@ export function unitSection(part: UnitPart, input: ReportInput, n: number, share
     block(part, "checks", "Every check", checkTables(part, input, shared)),
     ...(cures === "" ? [] : [block(part, "cures", "Cures", cures)]),
     ...(rungs ? [block(part, "ladder", "Width ladder", ladderHtml(part, rungs, prefix, shared))] : []),
-    block(part, "clearances", "Clearances", clearanceTable(part, clearancesOf(unit, input.sceneOf))),
+    block(
+      part,
+      "clearances",
+      "Clearances",
+      clearanceTable(part, leastGaps(unit.tapes.map(({ tape }) => ({ tape, scene: input.sceneOf(unit.unit, tape) })))),
+    ),
     block(part, "inputs", "What the verdicts stand on", inputTables(part, input)),
     ...(departed === "" ? [] : [block(part, "departures", "Tapes that leave the catalogue", departed)]),
     block(part, "table", "The route map as a table", mapTableHtml(part)),

@@ -83,7 +83,7 @@ describe("quick shares against full draws of the moved number", () => {
   });
 
   // Random powers of two scattering numbers and an unknown, held against a random bound: a model a draw of the test, 40 in all.
-  test("are right to 6 points on random models, to 1.5 in the rms", () => {
+  test("are right to 1.5 points on random smooth models, to 0.7 in the rms", () => {
     const power = fc.constantFrom(-1, 0.5, 1, 2);
     const found: number[] = [];
     fc.assert(
@@ -114,9 +114,8 @@ describe("quick shares against full draws of the moved number", () => {
       ),
       { seed: 7, numRuns: 40 },
     );
-    console.log(found.map((e)=>e.toFixed(3)).join(" "), rms(found));
-    expect(Math.max(...found.map(Math.abs))).toBeLessThan(0.06);
-    expect(rms(found)).toBeLessThan(0.015);
+    expect(Math.max(...found.map(Math.abs))).toBeLessThan(0.015);
+    expect(rms(found)).toBeLessThan(0.007);
     expect(found.filter((e) => e !== 0).length).toBeGreaterThan(10);
   });
 });

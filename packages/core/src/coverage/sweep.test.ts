@@ -29,6 +29,15 @@ test("a check may be swept over the levers and the unknowns that it rests on, an
     ["mu", "unknown"],
   ]);
 });
+test("what moves its room most comes first, and what moves nothing is left out", () => {
+  const [a, b] = [1, 2].map((n) => number(`unit/n${n}`, "1 N", { unit: "N", lever: [0.5, 1.5] }));
+  const idle = number("unit/idle", "1 N", { unit: "N", lever: [0.5, 1.5] });
+  const sum: Check = check("sum", {
+    value: closed("a + 3*b + 0*c", { a: a!, b: b!, c: idle }, { unit: "N" }),
+    atLeast: number("least", "1 N", { unit: "N" }),
+  });
+  expect(sweepInputs(sceneOf(a!, b!, idle), sum).map(({ address }) => address)).toEqual(["unit/n2", "unit/n1"]);
+});
 describe("along a lever", () => {
   const sweep = sweepOf(scene, pulls, deviates, even, lever!)!;
   // Without scatter the room at x is x mu - 2; the median of mu is sqrt(0.2 * 0.6) = 0.3464. [derived]

@@ -56,13 +56,13 @@ const draws = 200;
 /** Shares of a lever's bounds at which a turn is looked for. */
 const outward = [0.01, 0.02, 0.04, 0.08, 0.16, 0.32, 0.64, 1];
 
-/** The numbers that a check may be swept over: levers it rests on, then unknowns. */
+/** The numbers that a check may be swept over, levers and unknowns: those that change its room most as written first, none that changes nothing. */
 export function sweepInputs(scene: Scene, check: Check): SweepInput[] {
   const cell = new Cell(scene, [check]);
   if (cell.checks.length === 0) return [];
   const { addresses } = cell;
   const levers = leversOf(scene).filter(({ members }) => members.some((one) => addresses.has(one)));
-  return [
+  const all = [
     ...levers.map(({ address, members, from, least, most, unit, shownIn }): SweepInput => {
       const [low, high] = rangeOf(cell, members, least, most);
       return { address, kind: "lever", members, drawn: from, from: from + low, to: from + high, unit, shownIn };
@@ -85,6 +85,19 @@ export function sweepInputs(scene: Scene, check: Check): SweepInput[] {
       ];
     }),
   ];
+  return all
+    .map((input) => ({ input, change: changeOver(cell, input) }))
+    .filter(({ change }) => change > 0)
+    .sort((a, b) => b.change - a.change)
+    .map(({ input }) => input);
+}
+/** The greatest change of the gap as written from where it is drawn to either end. */
+function changeOver(cell: Cell, input: SweepInput): number {
+  const gap = (at: number): number =>
+    cell.gaps({ n: 1, ...standingAt([{ input, at }], cell.unknowns, () => undefined) })[0]![0]!;
+  const now = gap(input.drawn);
+  const changes = [input.from, input.to].map((at) => Math.abs(gap(at) - now)).filter((v) => !Number.isNaN(v));
+  return Math.max(0, ...changes);
 }
 /** Far enough either way to show the nearest turn as written, and a little beyond; a quarter of the bounds where nothing turns. */
 function rangeOf(cell: Cell, members: readonly string[], least: number, most: number): [number, number] {
@@ -162,7 +175,7 @@ function placesOf({ from, to, drawn }: SweepInput): number[] {
 function standingAt(
   set: readonly { readonly input: SweepInput; readonly at: number }[],
   unknowns: readonly Given[],
-  unknown: (given: Given) => Float64Array,
+  unknown: (given: Given) => Float64Array | undefined,
 ): Partial<Standing> {
   const moved = set.filter(({ input }) => input.kind === "lever");
   const held = new Map(

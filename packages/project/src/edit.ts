@@ -25,9 +25,11 @@ export function replaced(text: string, place: Place, value: string): Edit {
   const quote = text[from] === '"' || text[from] === "'" ? text[from]! : "";
   const inner =
     quote === '"' ? JSON.stringify(value).slice(1, -1) : quote === "'" ? value.replaceAll("'", "''") : value;
-  const insert = quote === "" && needsQuotes(value) ? JSON.stringify(value) : `${quote}${inner}${quote}`;
+  const insert = quote === "" ? asValue(value) : `${quote}${inner}${quote}`;
   return { file: place.file, changes: ChangeSet.of({ from, to, insert }, text.length) };
 }
+/** A value as it may stand anywhere in a file: in quotes where it needs them. */
+export const asValue = (value: string): string => (needsQuotes(value) ? JSON.stringify(value) : value);
 /**
  * Whether a plain value would end early or be taken for something else, wherever it stands: within brackets a comma or a bracket
  * ends it, everywhere ": " and " #" do, and a sign of YAML's own must not begin it.

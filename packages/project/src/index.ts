@@ -9,6 +9,7 @@ export * from "./history/record.ts";
 export * from "./history/text-copy.ts";
 export * from "./json-schema.ts";
 export { familyOf } from "./ladder.ts";
+export { writtenForWidth } from "./per-width.ts";
 export * from "./project.ts";
 export * from "./project-fields.ts";
 export { SourceFile } from "./source.ts";

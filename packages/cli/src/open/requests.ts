@@ -1,0 +1,29 @@
+import type { EditWish } from "@tapeworthy/project";
+
+/** What is wrong with a request's fields, or the fields. */
+export type Read<T> = T | string;
+type Body = Readonly<Record<string, unknown>>;
+
+const longestName = 200;
+const isName = (value: unknown): value is string =>
+  typeof value === "string" && value.length > 0 && value.length <= longestName;
+
+export function editWish({ file, base, changes, gesture, done, id }: Body): Read<EditWish> {
+  if (!isName(file)) return '"file" is a path such as "units/plover.yaml".';
+  if (base !== null && typeof base !== "string")
+    return '"base" is the hash of the text that was changed, or null for a new file.';
+  if (!isName(gesture)) return `"gesture" is a name of up to ${longestName} characters.`;
+  if (typeof done !== "boolean") return '"done" is true or false.';
+  if (id !== undefined && !isName(id)) return `"id" is a name of up to ${longestName} characters.`;
+  return { file, base, changes, gesture, done, ...(id === undefined ? {} : { id }) };
+}
+/** Undo and redo take nothing, or the gesture that is to be left out. */
+export function skipWish({ skip }: Body): Read<{ readonly skip?: string }> {
+  if (skip === undefined) return {};
+  return typeof skip === "string" ? { skip } : '"skip" is the gesture that could not be taken back.';
+}
+export function offerAnswer({ offer, answer }: Body): Read<{ readonly offer: string; readonly take: boolean }> {
+  if (typeof offer !== "string") return '"offer" is the id of an offer.';
+  if (answer !== "take" && answer !== "drop") return '"answer" is "take" or "drop".';
+  return { offer, take: answer === "take" };
+}

@@ -10,13 +10,13 @@ test("varying a number changes one line of one file, in memory only", () => {
   const after = varied(texts, project, ["plover/nip.preload=5.0 ±0.2 N"]);
   const [a, b] = [texts.get("units/plover.yaml")!.split("\n"), after.get("units/plover.yaml")!.split("\n")];
   const changed = a.flatMap((line, i) => (line === b[i] ? [] : [[line, b[i]]]));
-  expect(changed).toEqual([["  preload: 4.5 ±0.5 N", "  preload: 5.0 ±0.2 N"]]);
+  expect(changed).toEqual([["  preload: 4.7 ±0.5 N", "  preload: 5.0 ±0.2 N"]]);
   for (const [path, text] of texts) if (path !== "units/plover.yaml") expect(after.get(path)).toBe(text);
 });
 test("varying an override of one width leaves the family's value", () => {
   const after = varied(texts, project, ["plover/per width.24.nip.preload=6 ±0.5 N"]);
-  expect(after.get("units/plover.yaml")).toContain("24: {nip.preload: 6 ±0.5 N}");
-  expect(after.get("units/plover.yaml")).toContain("  preload: 4.5 ±0.5 N");
+  expect(after.get("units/plover.yaml")).toContain("24: {nip.preload: 6 ±0.5 N, mount.slots: 3}");
+  expect(after.get("units/plover.yaml")).toContain("  preload: 4.7 ±0.5 N");
 });
 test("an assumption is varied through project.yaml, and read back as that", () => {
   const after = varied(texts, project, ["assume/mismatch limit=2.0 % measured"]);

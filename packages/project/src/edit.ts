@@ -20,13 +20,15 @@ export const inverse = (edit: Edit, text: string): Edit => ({
 /** Replaces what stands at a place. One changed value is one changed line. */
 export function replaced(text: string, place: Place, value: string): Edit {
   const from = new SourceFile(place.file, text).offset(place);
-  const to = from + place.length;
-  // A quoted value keeps its quotes.
+  return replacedFrom(text, place.file, from, from + place.length, value);
+}
+/** Replaces a value between two places of a text. A quoted value keeps its quotes, one that needs some gets them. */
+export function replacedFrom(text: string, file: string, from: number, to: number, value: string): Edit {
   const quote = text[from] === '"' || text[from] === "'" ? text[from]! : "";
   const inner =
     quote === '"' ? JSON.stringify(value).slice(1, -1) : quote === "'" ? value.replaceAll("'", "''") : value;
   const insert = quote === "" ? asValue(value) : `${quote}${inner}${quote}`;
-  return { file: place.file, changes: ChangeSet.of({ from, to, insert }, text.length) };
+  return { file, changes: ChangeSet.of({ from, to, insert }, text.length) };
 }
 /** A value as it may stand anywhere in a file: in quotes where it needs them. */
 export const asValue = (value: string): string => (needsQuotes(value) ? JSON.stringify(value) : value);

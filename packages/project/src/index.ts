@@ -8,6 +8,7 @@ export { lineTouchedTwice } from "./history/lines.ts";
 export * from "./history/record.ts";
 export * from "./history/text-copy.ts";
 export * from "./json-schema.ts";
+export * from "./known-lines.ts";
 export { familyOf } from "./ladder.ts";
 export { writtenForWidth } from "./per-width.ts";
 export * from "./project.ts";

@@ -6,6 +6,7 @@ import {
   asWritten,
   belief,
   type Given,
+  type KnownCount,
   type Place,
   quantity,
   Realiser,
@@ -32,6 +33,14 @@ export interface KnownRecord {
   readonly reelsRefused: number | undefined;
   readonly note: string | undefined;
 }
+/** What a record counts; where it gives no count, one reel that did as stated. */
+export const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRecord): KnownCount => ({
+  unit,
+  tape,
+  result,
+  run: reelsRun ?? 1,
+  refused: reelsRefused ?? (result === "fails" ? (reelsRun ?? 1) : 0),
+});
 
 /** A folder's files, read. */
 export interface Project {

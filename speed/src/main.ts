@@ -1,10 +1,12 @@
 import { measureClearance } from "./clearance.ts";
+import { measureDrag } from "./drag.ts";
 import { measureMap } from "./map.ts";
 import type { Measured } from "./measure.ts";
 
 const benchmarks: Readonly<Record<string, () => Measured>> = {
   map: measureMap,
   clearance: measureClearance,
+  drag: measureDrag,
 };
 
 const [name, ...flags] = process.argv.slice(2);

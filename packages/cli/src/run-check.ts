@@ -3,20 +3,15 @@ import {
   type CureEffect,
   type CuresWithEffects,
   evenWeights,
-  type Finding,
   type KnownChances,
-  type KnownCount,
-  type KnownStanding,
   type Move,
-  standingOf,
   type TapeResult,
-  type Verdict,
-  verdictOf,
   type Weighed,
   weigh,
+  withNearest,
   worstFirst,
 } from "@tapeworthy/core";
-import type { KnownRecord, Project, Texts } from "@tapeworthy/project";
+import { countOf, type KnownLine, knownLines, type Project, type Texts } from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
 import type { Done, Job, Start } from "./job.ts";
 
@@ -25,19 +20,6 @@ export interface UnitResult {
   readonly name: string;
   readonly revision: string;
   readonly tapes: readonly TapeResult[];
-}
-export interface KnownLine {
-  readonly unit: string;
-  readonly tape: string;
-  readonly result: KnownRecord["result"];
-  readonly reelsRun: number | null;
-  readonly reelsRefused: number | null;
-  /** What the checks say without the record's own weight. */
-  readonly share: number;
-  readonly verdict: Exclude<Verdict, "n/a">;
-  readonly standing: KnownStanding;
-  /** Checks that stop what is known to run. */
-  readonly checks: readonly string[];
 }
 export interface CheckResult {
   readonly seed: number;
@@ -69,15 +51,6 @@ export interface CheckOptions {
   readonly record?: WeighedRecord;
 }
 
-/** A count where the record gives none: one reel that did as stated. */
-const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRecord): KnownCount => ({
-  unit,
-  tape,
-  result,
-  run: reelsRun ?? 1,
-  refused: reelsRefused ?? (result === "fails" ? (reelsRun ?? 1) : 0),
-});
-
 /** What the checks say of every known unit, and belief weighed by the record. */
 export interface WeighedRecord {
   readonly chances: readonly KnownChances[];
@@ -99,24 +72,7 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
   const { seed, workers, useKnown, progress } = options;
   const start = { texts: [...texts], seed };
   const { chances, weighed } = options.record ?? (await weighRecord(project, start, options));
-  const lines = project.known.map((record, i): KnownLine => {
-    const share = chances[i]!.share;
-    const standing = standingOf(record.result, share);
-    return {
-      unit: record.unit,
-      tape: record.tape,
-      result: record.result,
-      reelsRun: record.reelsRun ?? null,
-      reelsRefused: record.reelsRefused ?? null,
-      share,
-      verdict: verdictOf(share),
-      standing,
-      checks:
-        record.result === "runs"
-          ? chances[i]!.checks.filter((c) => verdictOf(c.share) === "stops").map((c) => c.id)
-          : [],
-    };
-  });
+  const lines = knownLines(project.known, chances);
   const weights = useKnown ? weighed.weights : evenWeights;
 
   const pairs = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
@@ -236,23 +192,6 @@ function askedFor({ tape, verdict, first, findings }: TapeResult, which: CheckOp
       : [];
   if (which === "all") return first;
   return verdict === "stops" ? first.slice(0, 1) : [];
-}
-
-/** Sets beside each finding the known running unit and tape whose value is nearest, as a ratio that needs no limit. */
-function withNearest(result: TapeResult, known: readonly KnownRecord[], chances: readonly KnownChances[]): TapeResult {
-  const findings = result.findings.map((f): Finding => {
-    if (f.value === null || !(f.value > 0)) return f;
-    const near = known
-      .flatMap((record, i) => {
-        const v = chances[i]!.values[f.check];
-        return record.result === "runs" && v !== undefined && v > 0
-          ? [{ unit: record.unit, tape: record.tape, ratio: f.value! / v }]
-          : [];
-      })
-      .sort((a, b) => Math.abs(Math.log(a.ratio)) - Math.abs(Math.log(b.ratio)))[0];
-    return near ? { ...f, nearest: near } : f;
-  });
-  return { ...result, findings };
 }
 
 /** Worst over the wanted pairs: 1 stops, 3 depends, 0 feeds. */

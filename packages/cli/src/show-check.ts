@@ -8,9 +8,9 @@ import {
   type TapeResult,
   type Verdict,
 } from "@tapeworthy/core";
-import type { Project } from "@tapeworthy/project";
+import type { KnownLine, Project } from "@tapeworthy/project";
 import { type Paint, wrapped } from "./paint.ts";
-import type { CheckResult, KnownLine, UnitResult } from "./run-check.ts";
+import type { CheckResult, UnitResult } from "./run-check.ts";
 import { cureInShort, cureLines } from "./show-cures.ts";
 
 /** "tips at 9.6 N (guess 5.0 N to 15 N); 22 % if measured at its median" */

@@ -69,7 +69,7 @@ describe("the tables", () => {
     expect(html).not.toContain("#wren/paper-8");
   });
   test("show what parts them, on which tape, with each value", () => {
-    expect(words(html)).toMatch(/Mismatch fibres of the film do not differ too much; on so20-24 0\.034 not applicable/);
+    expect(words(html)).toMatch(/Mismatch fibres of the film do not differ too much; on so20-24 3\.4 % not applicable/);
   });
   test("say it where nothing parts them", () => {
     expect(words(comparisonHtml({ ...comparison, separates: [] }))).toContain("nothing: no check parts them");

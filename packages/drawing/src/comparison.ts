@@ -1,4 +1,12 @@
-import { type ComparedCell, type Comparison, customaryUnit, showIn, unitOf } from "@tapeworthy/core";
+import {
+  type ComparedCell,
+  type Comparison,
+  checkNamed,
+  customaryUnit,
+  showIn,
+  shownUnit,
+  unitOf,
+} from "@tapeworthy/core";
 import { headsAt } from "./finding.ts";
 import { capital, list, sayVerdict, shortName } from "./say.ts";
 import { escaped } from "./scene.ts";
@@ -36,21 +44,21 @@ export function comparisonHtml(
     ({ tape, W, cells }) =>
       `<tr><th scope="row"><span class="name">${W}</span> ${escaped(tape)}</th>${cells.map((c) => cellHtml(c, tape, link)).join("")}</tr>`,
   );
-  const say = (value: number | null, unit: string): string =>
-    value === null ? "no number" : showIn(customaryUnit(unitOf(unit).dimension), value);
+  const say = (check: string, value: number | null, unit: string): string =>
+    value === null ? "no number" : showIn(shownInOf(check, unit), value);
   const parted = separates.map(
     ({ check, title, tape, values }) =>
       `<tr><th scope="row"><span class="name">${escaped(capital(shortName(check)))}</span><small>${escaped(title)}; on ${escaped(tape)}</small></th>${values
         .map((v) =>
           v
-            ? `<td><span class="verdict ${v.verdict === "n/a" ? "na" : v.verdict}">${markInline(v.verdict, 13)} ${escaped(say(v.value, v.in))}</span></td>`
+            ? `<td><span class="verdict ${v.verdict === "n/a" ? "na" : v.verdict}">${markInline(v.verdict, 13)} ${escaped(say(check, v.value, v.in))}</span></td>`
             : `<td class="small">not applicable</td>`,
         )
         .join("")}</tr>`,
   );
   const room = mount.map(
-    ({ title, tape, values }) =>
-      `<tr><th scope="row"><span class="name">${escaped(capital(title))}</span><small>on ${escaped(tape)}</small></th>${values.map((v) => `<td>${v.value === null ? `<span class="small">${escaped(v.says)}</span>` : escaped(say(v.value, v.in))}</td>`).join("")}</tr>`,
+    ({ check, title, tape, values }) =>
+      `<tr><th scope="row"><span class="name">${escaped(capital(title))}</span><small>on ${escaped(tape)}</small></th>${values.map((v) => `<td>${v.value === null ? `<span class="small">${escaped(v.says)}</span>` : escaped(say(check, v.value, v.in))}</td>`).join("")}</tr>`,
   );
   const table = (caption: string, lines: readonly string[]): string =>
     `<table><caption class="unseen">${caption}</caption><thead><tr><th scope="col"><span class="unseen">what</span></th>${names}</tr></thead><tbody>${lines.join("\n")}</tbody></table>`;
@@ -59,6 +67,11 @@ ${part("First stop of each tape")}${table("First stop of each tape", rows)}
 ${part("What separates them", separates.length === 0 ? "nothing: no check parts them on a tape both serve" : "the narrowest tape on which they part")}${separates.length === 0 ? "" : table("What separates them", parted)}
 ${mount.length === 0 ? "" : `${part("Room in the machine")}${table("Room in the machine", room)}`}
 <p class="small">Compared: ${escaped(list(units.map((u) => `${u.name}${u.revision === "" ? "" : `, revision ${u.revision}`}`)))}.</p></section>`;
+}
+/** Unit in which the value of a check is read; the customary one where it chooses its value by the scene. */
+export function shownInOf(check: string, unit: string): string {
+  const value = checkNamed(check)?.value;
+  return value && typeof value !== "function" ? shownUnit(value) : customaryUnit(unitOf(unit).dimension);
 }
 function cellHtml(
   cell: ComparedCell | null,

@@ -102,12 +102,17 @@ export function dimension(a: Point, b: Point, o: DimensionOptions): Shape {
 function handleOf(p: Point, q: Point, { hold, address }: DimensionOptions): Handle | undefined {
   if (!hold || address === undefined || hold.value === 0) return undefined;
   const { value, end = "to", share = 1 } = hold;
-  const k = ((end === "to" ? 1 : -1) * share) / value;
+  const way = end === "to" ? 1 : -1;
+  const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
+  const k = (way * share) / value;
+  const tip = end === "to" ? q : p;
+  // A little beyond its arrow, off the words that stand over the line.
+  const beyond = (9 * way) / (Math.hypot(dx, dy) || 1);
   return {
     members: [address],
     name: "",
-    at: end === "to" ? q : p,
-    along: [(q[0] - p[0]) * k, (q[1] - p[1]) * k],
+    at: [tip[0] + dx * beyond, tip[1] + dy * beyond],
+    along: [dx * k, dy * k],
   };
 }
 

@@ -1,8 +1,9 @@
 import type { Grip } from "./grip.ts";
+import { ways } from "./say.ts";
 import type { Handle, Point, Shape } from "./scene.ts";
 import type { UnitSheet } from "./sheet.ts";
 import type { UnitShape } from "./unit-shape.ts";
-import { length, onPaper, type View } from "./view.ts";
+import { length, onPaper } from "./view.ts";
 
 /** Two handles nearer than this would be one target to a finger, px. */
 export const handleSize = 24;
@@ -37,11 +38,10 @@ export function handlesOf(sheet: UnitSheet, shape: UnitShape): Handle[] {
         ...taken.map((p) => Math.hypot(p[0] - x, p[1] - y)),
       );
     const at = spots.reduce((best, p) => (free(p) > free(best) + 1e-9 ? p : best));
-    out.push({ members: grip.members, name: `${grip.name}, ${wayOf[grip.axis]}`, at, along });
+    out.push({ members: grip.members, name: `${grip.name}, ${ways["xyz".indexOf(grip.axis)]}`, at, along });
   }
   return out;
 }
-const wayOf = { x: "along the travel", y: "across the tape", z: "up and down" } as const;
 
 const radiusOf = ({ led, nip }: UnitShape, name: string): number =>
   name === "nip" && nip ? 2 * Math.max(nip.lower, nip.upper) : (led?.guides.find((g) => g.name === name)?.radius ?? 0);

@@ -1,4 +1,4 @@
-export { comparisonHeadline, comparisonHtml } from "./comparison.ts";
+export { comparisonHeadline, comparisonHtml, shownInOf } from "./comparison.ts";
 export { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
 export { type FindingInput, findingHtml, headline, headsAt, type Trials, type WayOut } from "./finding.ts";
 export { type Zones, zoneAt, zonesFor } from "./frame.ts";

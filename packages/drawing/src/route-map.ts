@@ -56,6 +56,8 @@ export interface MapLink {
   readonly href: string;
   readonly id?: string;
   readonly data?: Readonly<Record<string, string>>;
+  /** Whether the Tab key stops at it, where a page moves from cell to cell by other keys. */
+  readonly isStop?: boolean;
 }
 export interface MapSize {
   readonly width: number;
@@ -416,8 +418,9 @@ function cellShape(row: TapeResult, f: Finding, p: CellPlace, link?: MapLink): S
   if (link) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line pick"));
   const data = { check: f.check, tape: row.tape, verdict: f.verdict, ...link?.data };
   if (!link) return group(shapes, { class: "cell", data });
-  const { href, id } = link;
-  return group(shapes, { class: "cell", data, link: { href, label: sayCell(row, f), ...(id ? { id } : {}) } });
+  const { href, id, isStop } = link;
+  const more = { ...(id ? { id } : {}), ...(isStop === undefined ? {} : { isStop }) };
+  return group(shapes, { class: "cell", data, link: { href, label: sayCell(row, f), ...more } });
 }
 
 /** A piece of tape from above, to its own scale: width, holes and pockets tell tapes apart at a glance. */

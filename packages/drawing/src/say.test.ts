@@ -44,6 +44,10 @@ test.each([
   ["catalogue/seal kind", "seal kind"],
   ["tapes/dpak-16/T", "T of dpak-16"],
   ["tapes/coil-12/film.width", "film width of coil-12"],
+  ["plover/film.guides.shoulder.through.2", "shoulder, across the tape"],
+  ["plover/film.guides.back edge.through.1", "back edge, along the travel"],
+  ["plover/part nip, z", "nip, up and down"],
+  ["plover/per width.24.nip.preload", "nip preload at 24 mm"],
   ["plain", "plain"],
 ])("the address %s is read as %j", (address, said) => {
   expect(sayAddress(address)).toBe(said);

@@ -53,8 +53,15 @@ export function sayAddress(address: string): string {
   if (what === "") return address;
   if (file === "assume" || file === "catalogue") return what;
   if (file === "tapes" && rest.length > 1) return `${rest.slice(1).join("/").replaceAll(".", " ")} of ${rest[0]}`;
-  return what.replaceAll(".", " ");
+  const [, width, inner = what] = /^per width\.(\d+)\.(.+)$/.exec(what) ?? [];
+  const [, guide, n] = /^film\.guides\.(.+)\.through\.([123])$/.exec(inner) ?? [];
+  const [, part, axis] = /^part (.+), ([xyz])$/.exec(inner) ?? [];
+  const name = guide ?? part ?? inner.replaceAll(".", " ");
+  const way = guide ? ways[Number(n) - 1] : axis ? ways["xyz".indexOf(axis)] : undefined;
+  return `${name}${way === undefined ? "" : `, ${way}`}${width === undefined ? "" : ` at ${width} mm`}`;
 }
+/** How a place in x, y and z moves, in words. */
+export const ways = ["along the travel", "across the tape", "up and down"] as const;
 /** Guess as the panel says it: "you guess 0.18 to 0.35". */
 export const sayGuess = (d: DecisiveFinding): string =>
   d.words

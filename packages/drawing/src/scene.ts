@@ -26,7 +26,13 @@ export type Shape =
       readonly shapes: readonly Shape[];
       readonly clip?: Clip;
       /** Makes the group a link of its page; `label` is its spoken name. */
-      readonly link?: { readonly href: string; readonly label: string; readonly id?: string };
+      readonly link?: {
+        readonly href: string;
+        readonly label: string;
+        readonly id?: string;
+        /** Whether the Tab key stops at it, where a page moves among links by other keys. */
+        readonly isStop?: boolean;
+      };
       readonly turn?: { readonly degrees: number; readonly about: Point };
       /** Moves what it holds; not together with a turn. */
       readonly shift?: Point;
@@ -257,7 +263,8 @@ class Writer {
         const inner = s.shapes.map((one) => this.shape(one)).join("");
         if (!s.link) return `<g${common}${clip}${turn}${shift}>${inner}</g>`;
         const id = s.link.id === undefined ? "" : ` id="${escaped(s.link.id)}"`;
-        return `<a${id} href="${escaped(s.link.href)}" aria-label="${escaped(s.link.label)}"${common}${clip}${turn}>${inner}</a>`;
+        const stop = s.link.isStop === undefined ? "" : ` tabindex="${s.link.isStop ? 0 : -1}"`;
+        return `<a${id} href="${escaped(s.link.href)}"${stop} aria-label="${escaped(s.link.label)}"${common}${clip}${turn}>${inner}</a>`;
       }
       case "part":
         return this.shared

@@ -1,7 +1,9 @@
 import type { Letter } from "@tapeworthy/core";
 import { headsAt } from "./finding.ts";
 import { counted, letterWords } from "./say.ts";
-import { box, text, toSvg } from "./scene.ts";
+import { box, type Run, text, toSvg } from "./scene.ts";
+
+const wordOf = { m: "measured", d: "drawing or standard", g: "guessed" } as const;
 
 /** How many numbers of a unit are measured, drawn and guessed, as a bar and in words. */
 export function standsOnHtml(
@@ -25,13 +27,14 @@ export function standsOnHtml(
     const wide = (n / total) * (width - 1);
     const at = x;
     x += wide;
-    const words = `${letter} ${n}`;
+    const words: readonly Run[] = [{ text: `${letter} ${n}`, class: "strong" }, { text: ` ${wordOf[letter]}` }];
+    const middle = letter === "d" && count("m") > 0 && count("m") / total < 0.2;
     return n === 0
       ? []
       : [
           box([at, 1], wide, 15, cls, letter === "g" ? { fill: "unknown" as const } : {}),
-          text([letter === "g" ? width : at, 30], words, letter === "g" ? "is-ask" : "dark", {
-            anchor: letter === "g" ? "end" : "start",
+          text([letter === "g" ? width : middle ? width / 2 : at, 30], words, letter === "g" ? "is-ask" : "", {
+            anchor: letter === "g" ? "end" : middle ? "middle" : "start",
           }),
         ];
   });

@@ -152,11 +152,14 @@ export interface UnitShape {
 const tapeLetters = ["W", "E1", "F", "D0", "P0", "P1", "P2", "A0", "B0", "K0", "T", "T1", "B1", "wall"] as const;
 export type TapeLetter = (typeof tapeLetters)[number];
 
-/** Every number a drawing needs, realised as written and unknowns at their medians. Throws RangeError naming what is no number. */
-export function unitShape(scene: Scene): UnitShape {
+/**
+ * Every number a drawing needs, realised as written and unknowns at their medians; `moved` says how far a number stands off while it is dragged,
+ * SI. Throws RangeError naming what is no number.
+ */
+export function unitShape(scene: Scene, moved?: (given: Given) => number | undefined): UnitShape {
   const { unit, tape } = scene;
   const wanted = collected(scene);
-  const number = realised(scene, wanted);
+  const number = realised(scene, wanted, moved);
   const measure = (q: Quantity): Measure => measureOf(q, number(q));
 
   const letters = Object.fromEntries(tapeLetters.map((l) => [l, number(tape.letters[l])])) as Record<
@@ -252,8 +255,12 @@ function collected({ unit, tape }: Scene): Quantity[] {
   return out;
 }
 
-function realised(scene: Scene, wanted: readonly Quantity[]): Numbers {
-  const run = new Realiser(scene, wanted).run(asWritten);
+function realised(
+  scene: Scene,
+  wanted: readonly Quantity[],
+  moved: ((given: Given) => number | undefined) | undefined,
+): Numbers {
+  const run = new Realiser(scene, wanted).run(moved ? { ...asWritten, moved } : asWritten);
   return (q) => {
     const v = run.number(q);
     if (!Number.isFinite(v))

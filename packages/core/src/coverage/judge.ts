@@ -6,7 +6,7 @@ import { shownUnit, showValue } from "../quantity/show.ts";
 import type { Scene } from "../scene.ts";
 import { type Deciding, decide, decideInSteps } from "../study/allowance.ts";
 import { applies, beliefDraws, Cell } from "../study/cell.ts";
-import { decisive } from "../study/decisive.ts";
+import { type Decisive, decisiveInSteps } from "../study/decisive.ts";
 import type { Deviates } from "../study/deviates.ts";
 import { jointGaps, type MarginBasis, marginBasis, marginBy } from "../study/margin.ts";
 import { asWritten, type Realised, Realiser } from "../study/realise.ts";
@@ -14,7 +14,7 @@ import type { Nominal } from "../study/shift.ts";
 import { finished, type Steps } from "../study/steps.ts";
 import { type Held, holdsAt } from "./cure.ts";
 import type { DecisiveFinding, Finding, TapeResult } from "./finding.ts";
-import { bestSetting } from "./setting.ts";
+import { bestSettingInSteps } from "./setting.ts";
 import { shareHolding, verdictOf } from "./verdict.ts";
 
 /** Belief before anything is known of units that run or fail. */
@@ -67,7 +67,9 @@ export function* studyInSteps(scene: Scene, check: Check, deviates: Deviates): S
   const [deciding] = yield* decideInSteps(alone, deviates);
   const [joint] = jointGaps(alone, deviates);
   yield;
-  return { check, alone, deciding: deciding!, basis: marginBasis(alone, deviates, joint!) };
+  const basis = marginBasis(alone, deviates, joint!);
+  alone.letGo();
+  return { check, alone, deciding: deciding!, basis };
 }
 
 /** Judges from studies of all checks that apply to the scene, in the order of the checks. A step is a finding or less. */
@@ -95,7 +97,7 @@ export function* judgeInSteps(judging: Judging, studied: readonly Studied[]): St
   const verdict = verdictOf(share);
   yield;
   const laid = { scene, checks: applicable, quantities };
-  const setting = verdict === "feeds" ? undefined : bestSetting(laid, deviates, deciding, hard, weights);
+  const setting = verdict === "feeds" ? undefined : yield* bestSettingInSteps(laid, deviates, deciding, hard, weights);
   const result: TapeResult = {
     unit,
     tape,
@@ -156,7 +158,7 @@ function* finding(
   const seen = seenOf(check, scene, nominal);
   const said = saidOf(check, scene, nominal);
   const where = seen.answered && value.where ? value.where(nominal.inputsOf(value, scene), scene) : undefined;
-  const tips = share > 0 && share < 1 ? decisive(alone, deviates, 0, deciding, weights) : undefined;
+  const tips = share > 0 && share < 1 ? yield* decisiveInSteps(alone, deviates, 0, deciding, weights) : undefined;
   return {
     check: check.id,
     station: check.station,
@@ -228,7 +230,7 @@ const sidesOf = (check: Check, scene: Scene): [Quantity, Quantity | undefined, Q
   chosen<Quantity>(check.atLeast, scene),
   chosen<Quantity>(check.atMost, scene),
 ];
-function decisiveFinding(d: NonNullable<ReturnType<typeof decisive>>): DecisiveFinding {
+function decisiveFinding(d: Decisive): DecisiveFinding {
   const { given, tipping, shareIfMeasured, when } = d;
   const u = given.unknown!;
   return {

@@ -4,6 +4,7 @@ import { type Deciding, holding, spreadOver } from "../study/allowance.ts";
 import { beliefColumn, beliefDraws, Cell } from "../study/cell.ts";
 import type { Deviates } from "../study/deviates.ts";
 import { asWritten, Realiser } from "../study/realise.ts";
+import { finished, type Steps } from "../study/steps.ts";
 import type { Setting } from "./finding.ts";
 
 const tried = 11;
@@ -15,13 +16,17 @@ const every = 4;
  * checks hold, and the one setting that holds in most of it. Tried at eleven values, evenly in the logarithm, from a third to three times
  * the drawn one within its bounds, with the scatter allowance as drawn. Undefined where no such number matters.
  */
-export function bestSetting(
+export const bestSetting = (...what: Parameters<typeof bestSettingInSteps>): Setting | undefined =>
+  finished(bestSettingInSteps(...what));
+
+/** The same, one setting a step. */
+export function* bestSettingInSteps(
   cell: Pick<Cell, "scene" | "checks" | "quantities">,
   deviates: Deviates,
   deciding: readonly Deciding[],
   hard: readonly number[],
   weights: Float64Array,
-): Setting | undefined {
+): Steps<Setting | undefined> {
   const n = beliefDraws / every;
   const columns = new Map<Given, Float64Array>();
   const unknown = (g: Given): Float64Array => {
@@ -54,7 +59,7 @@ export function bestSetting(
     let atBest = -1;
     let bestValue = x;
     let drawn = 0;
-    settings.forEach((value, i) => {
+    for (const [i, value] of settings.entries()) {
       const moved = (g: Given) => (g === given ? value - x : undefined);
       const written = part.sideGaps({ n, unknown, moved });
       const holds = holding(
@@ -78,7 +83,8 @@ export function bestSetting(
         atBest = share;
         bestValue = value;
       }
-    });
+      yield;
+    }
     let exists = 0;
     let total = 0;
     for (let k = 0; k < n; k++) {

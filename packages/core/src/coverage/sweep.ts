@@ -56,7 +56,7 @@ const draws = 200;
 /** Shares of a lever's bounds at which a turn is looked for. */
 const outward = [0.01, 0.02, 0.04, 0.08, 0.16, 0.32, 0.64, 1];
 
-/** The numbers that a check may be swept over, levers and unknowns: those that change its room most as written first, none that changes nothing. */
+/** The numbers that a check may be swept over, levers and unknowns: those over which it turns first, then by how much its room changes as written; none that changes nothing. */
 export function sweepInputs(scene: Scene, check: Check): SweepInput[] {
   const cell = new Cell(scene, [check]);
   if (cell.checks.length === 0) return [];
@@ -86,18 +86,19 @@ export function sweepInputs(scene: Scene, check: Check): SweepInput[] {
     }),
   ];
   return all
-    .map((input) => ({ input, change: changeOver(cell, input) }))
+    .map((input) => ({ input, ...changeOver(cell, input) }))
     .filter(({ change }) => change > 0)
-    .sort((a, b) => b.change - a.change)
+    .sort((a, b) => Number(b.turns) - Number(a.turns) || b.change - a.change)
     .map(({ input }) => input);
 }
-/** The greatest change of the gap as written from where it is drawn to either end. */
-function changeOver(cell: Cell, input: SweepInput): number {
+/** The greatest change of the gap as written within the ends, and whether its sign turns there. */
+function changeOver(cell: Cell, input: SweepInput): { readonly change: number; readonly turns: boolean } {
   const gap = (at: number): number =>
     cell.gaps({ n: 1, ...standingAt([{ input, at }], cell.unknowns, () => undefined) })[0]![0]!;
   const now = gap(input.drawn);
-  const changes = [input.from, input.to].map((at) => Math.abs(gap(at) - now)).filter((v) => !Number.isNaN(v));
-  return Math.max(0, ...changes);
+  const gaps = [0, 0.25, 0.5, 0.75, 1].map((k) => gap(input.from + k * (input.to - input.from)));
+  const changes = gaps.map((g) => Math.abs(g - now)).filter((v) => !Number.isNaN(v));
+  return { change: Math.max(0, ...changes), turns: gaps.some((g) => g >= 0 !== now >= 0) };
 }
 /** Far enough either way to show the nearest turn as written, and a little beyond; a quarter of the bounds where nothing turns. */
 function rangeOf(cell: Cell, members: readonly string[], least: number, most: number): [number, number] {

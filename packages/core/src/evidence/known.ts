@@ -1,8 +1,9 @@
+import type { Finding, TapeResult } from "../coverage/finding.ts";
 import { shareHolding, verdictOf } from "../coverage/verdict.ts";
 import type { Check } from "../quantity/check.ts";
 import { chosen } from "../quantity/check.ts";
 import type { Scene } from "../scene.ts";
-import { decide } from "../study/allowance.ts";
+import { type Deciding, decide } from "../study/allowance.ts";
 import { beliefDraws, Cell } from "../study/cell.ts";
 import type { Deviates } from "../study/deviates.ts";
 import { asWritten, Realiser } from "../study/realise.ts";
@@ -28,13 +29,17 @@ export interface KnownChances {
 
 export function knownChances(scene: Scene, checks: readonly Check[], deviates: Deviates): KnownChances {
   const cell = new Cell(scene, checks);
-  const deciding = decide(cell, deviates);
+  return chancesFrom(scene, cell.checks, decide(cell, deviates));
+}
+/** The same from what has been drawn of the checks that apply, in their order. */
+export function chancesFrom(scene: Scene, checks: readonly Check[], deciding: readonly Deciding[]): KnownChances {
   const even = new Float64Array(beliefDraws).fill(1 / beliefDraws);
-  const hard = cell.checks.flatMap((check, c) => (check.severity === "S" ? [c] : []));
-  const nominal = new Realiser(scene, cell.quantities).run(asWritten);
+  const hard = checks.flatMap((check, c) => (check.severity === "S" ? [c] : []));
+  const values = checks.map((check) => chosen(check.value, scene)!);
+  const nominal = new Realiser(scene, values).run(asWritten);
   return {
     checks: hard.map((c) => ({
-      id: cell.checks[c]!.id,
+      id: checks[c]!.id,
       chance: deciding[c]!.chance,
       share: shareHolding([deciding[c]!.gap], even),
     })),
@@ -42,8 +47,32 @@ export function knownChances(scene: Scene, checks: readonly Check[], deviates: D
       hard.map((c) => deciding[c]!.gap),
       even,
     ),
-    values: Object.fromEntries(cell.checks.map((check) => [check.id, nominal.number(chosen(check.value, scene)!)])),
+    values: Object.fromEntries(checks.map((check, c) => [check.id, nominal.number(values[c]!)])),
   };
+}
+
+/**
+ * Sets beside each finding the known running unit and tape whose value is nearest, as a ratio that needs no limit; `chances` of every
+ * record.
+ */
+export function withNearest(
+  result: TapeResult,
+  known: readonly Pick<KnownCount, "unit" | "tape" | "result">[],
+  chances: readonly Pick<KnownChances, "values">[],
+): TapeResult {
+  const findings = result.findings.map((f): Finding => {
+    if (f.value === null || !(f.value > 0)) return f;
+    const near = known
+      .flatMap((record, i) => {
+        const v = chances[i]!.values[f.check];
+        return record.result === "runs" && v !== undefined && v > 0
+          ? [{ unit: record.unit, tape: record.tape, ratio: f.value! / v }]
+          : [];
+      })
+      .sort((a, b) => Math.abs(Math.log(a.ratio)) - Math.abs(Math.log(b.ratio)))[0];
+    return near ? { ...f, nearest: near } : f;
+  });
+  return { ...result, findings };
 }
 
 /** How a known result stands to what the checks say without it. */

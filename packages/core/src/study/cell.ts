@@ -94,6 +94,10 @@ export class Cell {
     for (const [part, { realiser, index }] of this.contexts.entries())
       yield* realiser.prepare(pickOf(standing, index, part));
   }
+  /** Lets the columns of earlier runs go: for whoever keeps a cell for later. */
+  letGo(): void {
+    for (const { realiser } of this.contexts) realiser.letGo();
+  }
   /** What rests on these numbers, for each part of the cell. */
   restingOn(moved: (given: Given) => boolean): readonly (readonly number[])[] {
     return this.contexts.map(({ realiser }) => realiser.restingOn(moved));

@@ -3,6 +3,7 @@ import { type Deciding, decide, holding, quantile, scatterStanding, spreadOver }
 import { beliefColumn, beliefDraws, Cell, scatterDraws, valueAt } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import { rootBetween } from "./root.ts";
+import { finished, type Steps } from "./steps.ts";
 
 /** The unknown that decides a check, and where along it the verdict tips. */
 export interface Decisive {
@@ -49,13 +50,22 @@ export function explained(z: Float64Array, holds: Uint8Array, weights: Float64Ar
  * tips by itself; its tipping value by root finding on the deciding gap; and the share if it were measured at its median. A belief switch
  * has no median: where nothing tips with the switches at their likelier word, they stand at the unkind one, and the finding says so.
  */
-export function decisive(
+export const decisive = (
   cell: Cell,
   deviates: Deviates,
   c: number,
   deciding: Deciding,
   weights: Float64Array,
-): Decisive | undefined {
+): Decisive | undefined => finished(decisiveInSteps(cell, deviates, c, deciding, weights));
+
+/** The same, one unknown's tipping value a step. */
+export function* decisiveInSteps(
+  cell: Cell,
+  deviates: Deviates,
+  c: number,
+  deciding: Deciding,
+  weights: Float64Array,
+): Steps<Decisive | undefined> {
   const check = cell.checks[c]!;
   const alone = new Cell(cell.scene, [check]);
   const holds = Uint8Array.from(deciding.gap, (g) => (g >= 0 ? 1 : 0));
@@ -72,6 +82,7 @@ export function decisive(
   });
   for (const { given, carries } of ranked) {
     const tipping = tippingValue(alone, deviates, given);
+    yield;
     if (tipping !== undefined) return found(given, carries, tipping, []);
   }
   const unkind = unkindWords(alone, deviates);
@@ -79,6 +90,7 @@ export function decisive(
     for (const { given, carries } of ranked) {
       if (given.unknown?.law === "switch") continue;
       const tipping = tippingValue(alone, deviates, given, unkind);
+      yield;
       if (tipping !== undefined) return found(given, carries, tipping, unkind);
     }
   const first = ranked[0];

@@ -285,6 +285,11 @@ export class Realiser {
     return this.sampledLast;
   }
 
+  /** Lets the columns of earlier runs go: for whoever keeps a layout for later. */
+  letGo(): void {
+    this.states.clear();
+    this.sampledLast = undefined;
+  }
   /** Forgets earlier runs: the next one evaluates everything afresh. For measuring. */
   forget(): void {
     for (const state of this.states.values()) state.seen.length = 0;

@@ -1,0 +1,231 @@
+import {
+  type CureEffect,
+  type CuresWithEffects,
+  checkNamed,
+  checks,
+  climb,
+  compare,
+  curesOf,
+  Deviates,
+  effectsOf,
+  judgeFully,
+  type KnownChances,
+  type KnownCount,
+  knownChances,
+  type Ladder,
+  ladderOf,
+  type Scene,
+  sweepInputs,
+  sweepOf,
+  type TapeResult,
+  type Weighed,
+  weigh,
+  worstFirst,
+} from "@tapeworthy/core";
+import { unitShape } from "@tapeworthy/drawing";
+import { familyOf, GivenStore, type KnownRecord, type Project, readProject } from "@tapeworthy/project";
+import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
+
+/** Told before every piece of work; throws where nobody waits for the answer any more. */
+export type Tell = (progress: Progress) => Promise<void>;
+
+/**
+ * Answers what takes long: ladders, comparisons, cures, with the record of known units weighed in. It keeps what it read from one text to the
+ * next, and what it knows of units whose text has not changed.
+ */
+export class Answers {
+  private readonly store = new GivenStore();
+  private readonly chances = new Map<string, { readonly parts: readonly unknown[]; readonly chances: KnownChances }>();
+
+  async answer({ texts, seed }: About, question: Question, tell: Tell): Promise<Answer> {
+    const { project } = readProject(new Map(texts), this.store);
+    if (!project) return { kind: "none", why: "The files can't be read as they stand." };
+    const deviates = new Deviates(seed);
+    const weighed = await this.weighed(project, deviates, tell);
+    const work = { project, deviates, weighed, tell };
+    switch (question.kind) {
+      case "ladder": {
+        const ladder = await ladderIn(work, question.unit);
+        return typeof ladder === "string" ? { kind: "none", why: ladder } : { kind: "ladder", ladder };
+      }
+      case "compare":
+        return comparedIn(work, question.units, question.W);
+      case "cures":
+        return { kind: "cures", cures: await curesIn(work, question) };
+      case "sweep":
+        return sweepIn(work, question);
+    }
+  }
+
+  private async weighed(project: Project, deviates: Deviates, tell: Tell): Promise<Weighed> {
+    const out: (KnownCount & { readonly chances: KnownChances })[] = [];
+    for (const [i, record] of project.known.entries()) {
+      await tell({ what: "known units", done: i, of: project.known.length });
+      const scene = sceneOf(project, record.unit, record.tape);
+      const key = `${record.unit} ${record.tape}`;
+      const parts = [scene.unit, scene.tape, JSON.stringify(scene.requirement, numbersOnly)];
+      const known = this.chances.get(key);
+      const chances =
+        known && parts.every((part, at) => part === known.parts[at])
+          ? known.chances
+          : knownChances(scene, checks, deviates);
+      this.chances.set(key, { parts, chances });
+      out.push({ ...countOf(record), chances });
+    }
+    return weigh(out);
+  }
+}
+/** What a requirement asks, as text: its numbers as they are written. */
+const numbersOnly = (key: string, value: unknown): unknown =>
+  key === "origin" || typeof value === "function" ? undefined : value;
+
+/** A count where the record gives none: one reel that did as stated. */
+const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRecord): KnownCount => ({
+  unit,
+  tape,
+  result,
+  run: reelsRun ?? 1,
+  refused: reelsRefused ?? (result === "fails" ? (reelsRun ?? 1) : 0),
+});
+
+interface Work {
+  readonly project: Project;
+  readonly deviates: Deviates;
+  readonly weighed: Weighed;
+  readonly tell: Tell;
+}
+
+/** The scene of a unit, cut for the tape's width, on a tape. */
+export function sceneOf({ tapes, units, requirement }: Project, unit: string, tape: string): Scene {
+  const served = tapes.get(tape)?.tape;
+  const variant = served && units.get(unit)?.variants.get(served.row);
+  if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
+  return { unit: variant, tape: served, requirement };
+}
+
+async function ladderIn({ project, deviates, weighed, tell }: Work, unit: string): Promise<Ladder | string> {
+  const family = familyOf(project, unit);
+  if (typeof family === "string") return family;
+  const contradicted = new Set(weighed.contradicted);
+  const climbed = [];
+  for (const [i, piece] of family.pieces.entries()) {
+    await tell({ what: `pieces of the ladder of ${family.name}`, done: i, of: family.pieces.length });
+    climbed.push(climb(piece, { checks, deviates, weights: weighed.weights, contradicted }));
+  }
+  return ladderOf(family, climbed, checks, contradicted, project.requirement.allowPairs);
+}
+
+async function judgedIn({ project, deviates, weighed }: Work, unit: string, tape: string) {
+  return judgeFully({
+    unit,
+    tape,
+    scene: sceneOf(project, unit, tape),
+    checks,
+    deviates,
+    weights: weighed.weights,
+    contradicted: new Set(weighed.contradicted),
+  });
+}
+
+async function comparedIn(work: Work, units: readonly string[], W: number): Promise<Answer> {
+  const { project, tell } = work;
+  const unknown = units.find((unit) => !project.units.has(unit));
+  if (unknown !== undefined) return { kind: "none", why: `There is no unit "${unknown}".` };
+  const compared = [];
+  for (const unit of units) {
+    const ladder = await ladderIn(work, unit);
+    const file = project.units.get(unit)!;
+    const served = servedBy(project, unit);
+    const tapes: TapeResult[] = [];
+    for (const [i, tape] of served.entries()) {
+      await tell({ what: `tapes of ${file.name}`, done: i, of: served.length });
+      tapes.push((await judgedIn(work, unit, tape)).result);
+    }
+    compared.push({
+      unit,
+      name: file.name,
+      revision: [...file.variants.values()][0]?.revision ?? "",
+      ladder: typeof ladder === "string" ? null : ladder,
+      why: typeof ladder === "string" ? ladder : null,
+      tapes,
+    });
+  }
+  return {
+    kind: "compare",
+    comparison: compare(compared, checks),
+    drawn: units.map((unit) => drawnWith(project, unit, W)),
+  };
+}
+/** Every tape of the project that a unit is cut for. */
+function servedBy(project: Project, unit: string): string[] {
+  const { variants, kinds } = project.units.get(unit)!;
+  return [...project.tapes.values()]
+    .filter(({ tape }) => variants.has(tape.row) && kinds.includes(tape.kind))
+    .map(({ stem }) => stem);
+}
+/** A unit with a tape of that width, or of the nearest that it is cut for. */
+function drawnWith(project: Project, unit: string, W: number): Drawn {
+  const wanted = servedBy(project, unit).sort(
+    (a, b) => Math.abs(project.tapes.get(a)!.tape.row - W) - Math.abs(project.tapes.get(b)!.tape.row - W),
+  );
+  const [tape] = wanted;
+  if (tape === undefined) return { unit, tape, shape: undefined, trouble: "there is no tape it is cut for" };
+  try {
+    return { unit, tape, shape: unitShape(sceneOf(project, unit, tape)), trouble: undefined };
+  } catch (e) {
+    if (!(e instanceof RangeError)) throw e;
+    return { unit, tape, shape: undefined, trouble: e.message };
+  }
+}
+
+/** A check swept over the number asked for, else over the first of its levers, else of what is not known. */
+async function sweepIn(
+  { project, deviates, weighed, tell }: Work,
+  { unit, tape, check: id, along, second }: Extract<Question, { kind: "sweep" }>,
+): Promise<Answer> {
+  await tell({ what: "the sweep", done: 0, of: 1 });
+  const scene = sceneOf(project, unit, tape);
+  const check = checkNamed(id);
+  const inputs = check ? sweepInputs(scene, check) : [];
+  const first = inputs.find((one) => one.address === along) ?? inputs[0];
+  if (!check || !first) return { kind: "none", why: `${id} rests on no number that can be swept on ${tape}.` };
+  const other = inputs.find((one) => one.address === second && one !== first);
+  const sweep = sweepOf(scene, check, deviates, weighed.weights, first, other);
+  return sweep ? { kind: "sweep", sweep, inputs } : { kind: "none", why: `${id} does not apply on ${tape}.` };
+}
+
+/** Up to three levers that make a check hold on a tape, with what each does to every wanted tape of the unit. */
+async function curesIn(
+  work: Work,
+  { unit, tape, check }: Extract<Question, { kind: "cures" }>,
+): Promise<CuresWithEffects> {
+  const { project, deviates, weighed, tell } = work;
+  await tell({ what: "ways out", done: 0, of: 1 });
+  const scene = sceneOf(project, unit, tape);
+  const { cures, ...rest } = curesOf(scene, checkNamed(check)!, deviates, weighed.weights, 3);
+  const moves = cures.map((cure) => ({ members: cure.members.map((m) => m.address), by: cure.by }));
+  const effects: (CureEffect | undefined)[][] = [];
+  const wanted = cures.length === 0 ? [] : (project.wanted.get(unit) ?? []);
+  for (const [i, one] of wanted.entries()) {
+    await tell({ what: "what the ways out cost", done: i, of: wanted.length });
+    const { held } = await judgedIn(work, unit, one);
+    effects.push(
+      effectsOf(
+        {
+          tape: one,
+          scene: sceneOf(project, unit, one),
+          checks,
+          deviates,
+          weights: weighed.weights,
+          contradicted: new Set(weighed.contradicted),
+          held,
+        },
+        moves,
+      ),
+    );
+  }
+  return {
+    ...rest,
+    cures: cures.map((cure, i) => ({ ...cure, effects: worstFirst(effects.flatMap((list) => list[i] ?? [])) })),
+  };
+}

@@ -1,0 +1,43 @@
+import type { Asked, Told } from "./ask.worker.ts";
+import type { About, Answer, Progress, Question } from "./question.ts";
+
+/** Where questions go: a thread of their own, so that the page stays quick. The last question asked is the one that is answered. */
+export class Asker {
+  private worker: Worker | undefined;
+  private readonly start: () => Worker;
+  private count = 0;
+  private waiting: { id: number; told: (told: Told) => void } | undefined;
+
+  constructor(
+    start: () => Worker = () =>
+      new Worker(new URL("./ask.worker.ts", import.meta.url), { type: "module", name: "ask" }),
+  ) {
+    this.start = start;
+  }
+
+  /** The answer, unless another question overtakes this one: then it never comes. */
+  ask(about: About, question: Question, progress: (progress: Progress) => void): Promise<Answer> {
+    const id = ++this.count;
+    if (!this.worker) {
+      this.worker = this.start();
+      this.worker.onmessage = ({ data }: MessageEvent<Told>) => {
+        if (data.id === this.waiting?.id) this.waiting.told(data);
+      };
+    }
+    return new Promise((resolve, reject) => {
+      this.waiting = {
+        id,
+        told: (told) => {
+          if ("progress" in told) progress(told.progress);
+          else if ("answer" in told) resolve(told.answer);
+          else reject(new Error(`${told.bug}; please report this with the design files`));
+        },
+      };
+      this.worker!.postMessage({ id, about, question } satisfies Asked);
+    });
+  }
+  close(): void {
+    this.worker?.terminate();
+    this.worker = undefined;
+  }
+}

@@ -1,0 +1,44 @@
+import type { CheckSweep, Comparison, CuresWithEffects, Ladder, SweepInput } from "@tapeworthy/core";
+import type { UnitShape } from "@tapeworthy/drawing";
+
+/** What takes long to work out and is asked for only when somebody wants to see it. Plain data, so it may cross to another thread. */
+export type Question =
+  | { readonly kind: "ladder"; readonly unit: string }
+  | { readonly kind: "compare"; readonly units: readonly string[]; readonly W: number }
+  | { readonly kind: "cures"; readonly unit: string; readonly tape: string; readonly check: string }
+  /** Over the number named, else the one that decides or moves it most; at other values of a second one too. */
+  | {
+      readonly kind: "sweep";
+      readonly unit: string;
+      readonly tape: string;
+      readonly check: string;
+      readonly along?: string;
+      readonly second?: string;
+    };
+
+/** A unit drawn with a tape of a width, or why it can't be. */
+export interface Drawn {
+  readonly unit: string;
+  readonly tape: string | undefined;
+  readonly shape: UnitShape | undefined;
+  readonly trouble: string | undefined;
+}
+export type Answer =
+  | { readonly kind: "ladder"; readonly ladder: Ladder }
+  | { readonly kind: "compare"; readonly comparison: Comparison; readonly drawn: readonly Drawn[] }
+  | { readonly kind: "cures"; readonly cures: CuresWithEffects }
+  | { readonly kind: "sweep"; readonly sweep: CheckSweep; readonly inputs: readonly SweepInput[] }
+  /** Why there is no answer, in a sentence. */
+  | { readonly kind: "none"; readonly why: string };
+
+/** The texts of a project that a question is about. */
+export interface About {
+  readonly texts: readonly (readonly [file: string, text: string])[];
+  readonly seed: number;
+}
+/** How far an answer has come: what is being worked out, so many of so many. */
+export interface Progress {
+  readonly what: string;
+  readonly done: number;
+  readonly of: number;
+}

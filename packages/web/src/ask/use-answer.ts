@@ -1,0 +1,64 @@
+import { useEffect, useMemo, useRef, useState } from "react";
+import type { EngineState } from "../engine/engine.ts";
+import { Asker } from "./asker.ts";
+import type { Answer, Progress, Question } from "./question.ts";
+
+/** A question with as much of its answer as there is. */
+export interface Answering {
+  readonly question: Question;
+  readonly answer: Answer | undefined;
+  readonly progress: Progress | undefined;
+  /** What went wrong, a bug of ours. */
+  readonly bug: string | undefined;
+}
+/** A question waits so long for the text to rest, ms. */
+const patience = 400;
+
+/** Asks a question of the present texts as soon as they read and rest, and asks it again when they change. */
+export function useAnswer(
+  { texts, seed, errors, gesture }: EngineState,
+  question: Question | undefined,
+): Answering | undefined {
+  const asker = useRef<Asker>(undefined);
+  asker.current ??= new Asker();
+  /** What has been answered for these texts: folded and unfolded again it is there at once. */
+  const answered = useRef(new WeakMap<object, Map<string, Answer>>());
+  const key = question && JSON.stringify(question);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a question is what it says
+  const asked = useMemo(() => question, [key]);
+  const [state, setState] = useState<{ key: string; texts: unknown } & Answering>();
+  const rests = errors.length === 0 && gesture === undefined;
+  useEffect(() => {
+    if (!asked || key === undefined || !rests) return;
+    let is = true;
+    const before = answered.current.get(texts)?.get(key);
+    if (before) {
+      setState({ key, texts, question: asked, answer: before, progress: undefined, bug: undefined });
+      return;
+    }
+    const timer = setTimeout(() => {
+      const set = (part: Partial<Answering>) => {
+        if (is)
+          setState({ key, texts, question: asked, answer: undefined, progress: undefined, bug: undefined, ...part });
+      };
+      asker
+        .current!.ask({ texts: [...texts], seed }, asked, (progress) => set({ progress }))
+        .then(
+          (answer) => {
+            const known = answered.current.get(texts) ?? new Map<string, Answer>();
+            answered.current.set(texts, known.set(key, answer));
+            set({ answer });
+          },
+          (e: Error) => set({ bug: e.message }),
+        );
+    }, patience);
+    return () => {
+      is = false;
+      clearTimeout(timer);
+    };
+  }, [asked, key, texts, seed, rests]);
+  useEffect(() => () => asker.current?.close(), []);
+  if (!asked) return undefined;
+  if (state?.key === key && state?.texts === texts) return state;
+  return { question: asked, answer: undefined, progress: undefined, bug: undefined };
+}

@@ -1,0 +1,61 @@
+import { createRoot } from "react-dom/client";
+import type { Engine, EngineState } from "./engine/engine.ts";
+import { adoptTheme } from "./lettering.ts";
+import { Sheet } from "./sheet/sheet.tsx";
+import "./style.css";
+
+/** The page over an engine that stands still: it shows the state that a test hands it, and notes down what it is asked to do. */
+const page = window as unknown as { heldState: string; asked: unknown[]; show(state: string): void };
+
+function stateFrom(text: string): EngineState {
+  const { texts, pairs, ...rest } = JSON.parse(text);
+  return {
+    ...rest,
+    texts: new Map(texts),
+    pairs: pairs.map((p: { quick: string[] }) => ({ ...p, quick: new Set(p.quick) })),
+  } as EngineState;
+}
+let state = stateFrom(page.heldState);
+const listeners = new Set<() => void>();
+page.asked = [];
+page.show = (text) => {
+  state = stateFrom(text);
+  for (const f of listeners) f();
+};
+const note =
+  <T,>(name: string, answer: T) =>
+  (...args: unknown[]): T => {
+    page.asked.push([name, ...args.filter((a) => typeof a !== "function")]);
+    return answer;
+  };
+const engine: Engine = {
+  state: () => state,
+  subscribe: (f) => {
+    listeners.add(f);
+    return () => listeners.delete(f);
+  },
+  look: note("look", undefined),
+  edit: note("edit", undefined),
+  aim: () => undefined,
+  beginGesture: note("beginGesture", "g1"),
+  move: (gesture, by) => {
+    page.asked.push(["move", gesture, by]);
+    return by;
+  },
+  endGesture: note("endGesture", undefined),
+  type: note("type", Promise.resolve([])),
+  writeForWidth: note("writeForWidth", Promise.resolve([])),
+  undo: note("undo", Promise.resolve()),
+  redo: note("redo", Promise.resolve()),
+  resolve: note("resolve", undefined),
+  answerOffered: note("answerOffered", Promise.resolve()),
+  explain: () => Promise.resolve(undefined),
+  close: () => undefined,
+};
+// Nobody works out ladders and ways out here.
+window.Worker = class {
+  postMessage(): void {}
+  terminate(): void {}
+} as unknown as typeof Worker;
+adoptTheme(document);
+createRoot(document.getElementById("page")!).render(<Sheet engine={engine} />);

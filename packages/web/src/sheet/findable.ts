@@ -1,0 +1,63 @@
+import { checks } from "@tapeworthy/core";
+import { capital, stationWords } from "@tapeworthy/drawing";
+import type { EngineState } from "../engine/engine.ts";
+import { rowsOf } from "../panel/chosen.ts";
+import type { Choice } from "./choice.ts";
+import type { Found } from "./find.ts";
+import { type KeyName, keys } from "./keys.ts";
+import type { Choose } from "./sheet.tsx";
+
+/** All that can be found by name: checks, tapes, units, parts and numbers of the unit on screen, keys. */
+export function findable(
+  state: EngineState,
+  choice: Choice,
+  choose: Choose,
+  act: (name: KeyName) => void,
+): Found<() => void>[] {
+  const { project, numbers, shape } = state;
+  const rows = rowsOf(state, choice.unit);
+  const row = rows.find((r) => r.tape === choice.tape);
+  return [
+    ...checks
+      .filter((c) => row?.findings.some((f) => f.check === c.id))
+      .map((c) => ({
+        kind: "check",
+        name: c.id,
+        note: `${stationWords[c.station - 1]}; ${c.title}`,
+        to: () => choose({ check: c.id, panel: "finding" as const, over: undefined }),
+      })),
+    ...(project?.units.find((u) => u.stem === choice.unit)?.wanted ?? []).map((stem) => {
+      const tape = project?.tapes.find((t) => t.stem === stem);
+      return {
+        kind: "tape",
+        name: stem,
+        note: tape ? `${tape.row} mm, ${tape.part}` : "",
+        to: () => choose({ tape: stem, over: undefined }),
+      };
+    }),
+    ...(project?.units ?? []).map((u) => ({
+      kind: "unit",
+      name: u.name,
+      note: u.file,
+      to: () => choose({ unit: u.stem, tape: undefined, check: undefined, panel: "known" as const, over: undefined }),
+    })),
+    ...(shape?.bodies ?? []).map((b) => ({
+      kind: "part",
+      name: b.name,
+      note: b.part ?? "",
+      to: () => {
+        const number = numbers.find((n) => n.path.startsWith("bodies.") && n.path.includes(`.${b.name}.`));
+        if (number) choose({ text: { file: number.place.file, address: number.address } });
+      },
+    })),
+    ...numbers.map((n) => ({
+      kind: "number",
+      name: n.path,
+      note: `${n.text}${n.means === "" ? "" : `; ${n.means}`}`,
+      to: () => choose({ text: { file: n.place.file, address: n.address } }),
+    })),
+    ...keys
+      .filter(({ name }) => name !== "find" && name !== "fold")
+      .map(({ name, key, says }) => ({ kind: `key ${key}`, name: capital(says), note: "", to: () => act(name) })),
+  ];
+}

@@ -15,6 +15,6 @@ export default defineConfig({
     ],
     pool: "forks",
     maxWorkers: Math.max(2, availableParallelism() - 1),
-    testTimeout: 30_000,
+    testTimeout: 90_000,
   },
 });

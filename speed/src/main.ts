@@ -22,7 +22,7 @@ if (!bench) {
   else {
     const ms = (s: number) => `${(s * 1e3).toPrecision(3)} ms`;
     process.stdout.write(
-      `${result.name}: ${result.ratio.toFixed(2)} times ${result.against}\n  ours ${ms(result.ours)}, theirs ${ms(result.theirs)}, spread ${(result.spread * 100).toFixed(0)} %\n  ${result.machine}\n`,
+      `${result.name}: ${result.ratio < 0.1 ? result.ratio.toPrecision(2) : result.ratio.toFixed(2)} times ${result.against}\n  ours ${ms(result.ours)}, theirs ${ms(result.theirs)}, spread ${(result.spread * 100).toFixed(0)} %\n  ${result.machine}\n`,
     );
   }
 }

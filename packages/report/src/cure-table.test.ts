@@ -42,7 +42,7 @@ test("a cure shows lever, from, to, and what else changes", () => {
     cures: [{ ...lever, effects: [effect("so8-12", "feeds", "stops")] }],
   });
   for (const part of [
-    "film guides shoulder through 1",
+    "shoulder, along the travel",
     "−70 mm",
     "−91.2 mm",
     "97 %",

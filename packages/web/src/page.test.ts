@@ -132,10 +132,23 @@ describe.runIf(isWanted)("the page", () => {
           .split("\n")
           .filter((line, i) => line !== before.split("\n")[i]),
       ).toHaveLength(1);
+      await page.getByRole("button", { name: "Write it for 24 mm only" }).click();
+      await expect.poll(read, patience).toMatch(/^ {2}24: \{.*film\.guides\.shoulder\.through\.2: /m);
+      expect(read()).toContain("[peel - 61 mm, 1.25*W + 2.2 mm, 1 mm]");
+      await expect.poll(() => verdict("so20-24", "film.mismatch"), patience).not.toBe("stops");
       await page.locator(".strip button", { hasText: "Undo" }).click();
       await expect.poll(() => verdict("so20-24", "film.mismatch"), patience).toBe("stops");
       await expect.poll(read, patience).toBe(before);
     }, 120_000);
+
+    test("a way out is tried, and undone", async () => {
+      const before = read();
+      await page.getByRole("button", { name: /^Try it.*Shoulder, across the tape/ }).click(patience);
+      await expect.poll(() => verdict("so20-24", "film.mismatch"), patience).toBe("feeds");
+      await expect.poll(read, patience).not.toBe(before);
+      await page.keyboard.press("Control+z");
+      await expect.poll(read, patience).toBe(before);
+    }, 90_000);
 
     test("units are compared", async () => {
       await page.getByRole("button", { name: "Compare" }).click();

@@ -185,6 +185,75 @@ describe.runIf(isWanted)("the sheet", () => {
     60_000,
   );
 
+  describe("whatever it is shown on", () => {
+    const shown = async (hash = open) => {
+      await page.evaluate(`show(${JSON.stringify(asText(good))}); location.hash = ${JSON.stringify(hash)};`);
+      await page.locator(".panel .finding").waitFor();
+    };
+    test.each([
+      [1920, 1080],
+      [1280, 800],
+      [1000, 800],
+      [900, 1200],
+      [390, 844],
+    ])(
+      "at %d by %d nothing makes the page itself scroll sideways, and the strip is at the foot",
+      async (width, height) => {
+        await page.setViewportSize({ width, height });
+        await shown();
+        expect(await page.evaluate("document.documentElement.scrollWidth")).toBe(width);
+        const strip = (await page.locator(".strip").boundingBox())!;
+        expect(Math.round(strip.y + strip.height)).toBe(height);
+        if (width < 1000) expect(await faultsOf(page)).toEqual([]);
+        await page.setViewportSize({ width: 1280, height: 800 });
+      },
+    );
+    test("below 1000 px the panel stands under the map, above it beside it", async () => {
+      await shown();
+      const below = async () => {
+        const [panel, map] = [await page.locator(".panel").boundingBox(), await page.locator(".route").boundingBox()];
+        return panel!.y >= map!.y + map!.height - 1;
+      };
+      expect(await below()).toBe(false);
+      await page.setViewportSize({ width: 900, height: 900 });
+      await expect.poll(below).toBe(true);
+      await page.setViewportSize({ width: 1280, height: 800 });
+    });
+    test("every diamond is a target of 24 px that a finger can drag without scrolling the page", async () => {
+      await shown();
+      const sizes = await page.locator(".handle").evaluateAll((all) =>
+        all.map((one) => {
+          const { width, height } = one.getBoundingClientRect();
+          return [width, height, getComputedStyle(one).touchAction].join(" ");
+        }),
+      );
+      expect(sizes.length).toBeGreaterThan(8);
+      expect([...new Set(sizes)]).toEqual(["24 24 none"]);
+    });
+    test("on paper it is white, without diamonds and buttons, the words of the finding with it", async () => {
+      await shown();
+      await page.emulateMedia({ media: "print", colorScheme: "dark" });
+      expect(await page.evaluate("getComputedStyle(document.body).backgroundColor")).toBe("rgb(255, 255, 255)");
+      expect(await page.locator(".handle").first().isVisible()).toBe(false);
+      expect(await page.locator(".tools").isVisible()).toBe(false);
+      expect(await page.locator(".panel .headline").first().isVisible()).toBe(true);
+      await page.emulateMedia({ media: "screen", colorScheme: "light", reducedMotion: "reduce" });
+    });
+    test("a finger opens a cell, and a tap on a diamond asks for its number", async () => {
+      const touch = await held.opened(browser, asText(good), plain, { hasTouch: true });
+      await touch.locator('.map a.cell[data-check="film.steer"][data-tape="so20-24"]').tap();
+      await expect.poll(() => touch.evaluate("location.hash")).toContain("film.steer");
+      await touch.locator('.handle[data-address="plover/tape.section.width"]').tap();
+      await touch.locator(".type-in input").first().waitFor();
+      await touch.context().close();
+    });
+    test("where motion is not wanted nothing moves by itself", async () => {
+      await shown();
+      const moving = await page.evaluate("document.getAnimations().length");
+      expect(moving).toBe(0);
+    });
+  });
+
   describe("a text put into the page", () => {
     /** Morphs one text into another in the page; tells what is there then, and which of the named nodes are still the same. */
     const morphed = (before: string, after: string, held: string) =>

@@ -14,35 +14,41 @@ export interface Answering {
 /** A question waits so long for the text to rest, ms. */
 const patience = 400;
 
-/** Asks a question of the present texts as soon as they read and rest, and asks it again when they change. */
+/** A thread for questions, ended with the page. */
+export function useAsker(): Asker {
+  const [asker] = useState(() => new Asker());
+  useEffect(() => () => asker.close(), [asker]);
+  return asker;
+}
+
+/**
+ * Asks a question of the present texts as soon as they read and rest, and asks it again when they change. While it `waits` for another one
+ * nothing is asked; what was answered before is shown.
+ */
 export function useAnswer(
+  asker: Asker,
   { texts, seed, errors, gesture }: EngineState,
   question: Question | undefined,
+  waits = false,
 ): Answering | undefined {
-  const asker = useRef<Asker>(undefined);
-  asker.current ??= new Asker();
   /** What has been answered for these texts: folded and unfolded again it is there at once. */
   const answered = useRef(new WeakMap<object, Map<string, Answer>>());
   const key = question && JSON.stringify(question);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a question is what it says
   const asked = useMemo(() => question, [key]);
   const [state, setState] = useState<{ key: string; texts: unknown } & Answering>();
-  const rests = errors.length === 0 && gesture === undefined;
+  const rests = errors.length === 0 && gesture === undefined && !waits;
   useEffect(() => {
     if (!asked || key === undefined || !rests) return;
     let is = true;
-    const before = answered.current.get(texts)?.get(key);
-    if (before) {
-      setState({ key, texts, question: asked, answer: before, progress: undefined, bug: undefined });
-      return;
-    }
+    if (answered.current.get(texts)?.has(key)) return;
     const timer = setTimeout(() => {
       const set = (part: Partial<Answering>) => {
         if (is)
           setState({ key, texts, question: asked, answer: undefined, progress: undefined, bug: undefined, ...part });
       };
       asker
-        .current!.ask({ texts: [...texts], seed }, asked, (progress) => set({ progress }))
+        .ask({ texts: [...texts], seed }, asked, (progress) => set({ progress }))
         .then(
           (answer) => {
             const known = answered.current.get(texts) ?? new Map<string, Answer>();
@@ -56,9 +62,10 @@ export function useAnswer(
       is = false;
       clearTimeout(timer);
     };
-  }, [asked, key, texts, seed, rests]);
-  useEffect(() => () => asker.current?.close(), []);
-  if (!asked) return undefined;
+  }, [asker, asked, key, texts, seed, rests]);
+  if (!asked || key === undefined) return undefined;
+  const answer = answered.current.get(texts)?.get(key);
+  if (answer) return { question: asked, answer, progress: undefined, bug: undefined };
   if (state?.key === key && state?.texts === texts) return state;
   return { question: asked, answer: undefined, progress: undefined, bug: undefined };
 }

@@ -1,8 +1,8 @@
-import { questionsOf } from "@tapeworthy/core";
+import { mostCompared, questionsOf } from "@tapeworthy/core";
 import { headline, sayVerdict } from "@tapeworthy/drawing";
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Question } from "../ask/question.ts";
-import { useAnswer } from "../ask/use-answer.ts";
+import { useAnswer, useAsker } from "../ask/use-answer.ts";
 import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { Unfolded } from "../over/unfolded.tsx";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
@@ -37,9 +37,10 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
   const finding = chosenFinding(state, choice);
   const row = chosenRow(state, choice);
   const explained = useExplained(engine, choice, row);
-  const asked = questionFor(state, choice);
-  const answering = useAnswer(state, asked);
-  const unfolds = asked !== undefined && asked.kind !== "cures";
+  const asker = useAsker();
+  const unfolds = overQuestion(state, choice);
+  const answering = useAnswer(asker, state, unfolds);
+  const ways = useAnswer(asker, state, waysQuestion(state, choice), unfolds !== undefined);
 
   const next = useCallback(() => {
     const rows = rowsOf(state, unit);
@@ -133,8 +134,8 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           state={state}
           choice={choice}
           choose={choose}
-          answering={unfolds ? answering : undefined}
-          ways={unfolds ? undefined : answering}
+          answering={answering}
+          ways={ways}
           explained={explained}
           zone={zone}
         />
@@ -146,7 +147,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
         choose={choose}
         engine={engine}
         explained={explained}
-        ways={unfolds ? undefined : answering}
+        ways={ways}
         zone={zone}
         comparison={
           choice.over === "compare" && answering?.answer?.kind === "compare" ? answering.answer.comparison : undefined
@@ -230,20 +231,30 @@ function useExplained(engine: Engine, { unit, tape, check, panel }: Choice, row:
   return found?.key === key ? found.explained : undefined;
 }
 
-/** What takes long and is wanted now: what is unfolded, else ways out of the finding that is open. */
-function questionFor(state: EngineState, choice: Choice): Question | undefined {
-  const { unit, tape, check, over } = choice;
-  if (!state.project || unit === undefined || tape === undefined) return undefined;
-  if (over === "ladder") return { kind: "ladder", unit };
-  if (over === "compare") {
-    const others = state.project.units.map((u) => u.stem).filter((u) => u !== unit);
-    const W = state.project.tapes.find((t) => t.stem === tape)?.row ?? 0;
-    return { kind: "compare", units: [unit, ...others].slice(0, 5), W };
+/** What is unfolded over the drawing and takes long to work out. */
+function overQuestion({ project }: EngineState, { unit, tape, check, over, sweep }: Choice): Question | undefined {
+  if (!project || unit === undefined || tape === undefined) return undefined;
+  switch (over) {
+    case "ladder":
+      return { kind: "ladder", unit };
+    case "compare": {
+      const others = project.units.map((u) => u.stem).filter((u) => u !== unit);
+      const W = project.tapes.find((t) => t.stem === tape)?.row ?? 0;
+      return { kind: "compare", units: [unit, ...others].slice(0, mostCompared), W };
+    }
+    case "sweep":
+      return check === undefined ? undefined : { kind: "sweep", unit, tape, check, ...sweep };
+    default:
+      return undefined;
   }
-  if (over === "sweep") return check === undefined ? undefined : { kind: "sweep", unit, tape, check, ...choice.sweep };
+}
+/** Ways out of the finding that is open, once everything else is drawn. */
+function waysQuestion(state: EngineState, choice: Choice): Question | undefined {
+  const { unit, tape, check } = choice;
   const finding = chosenFinding(state, choice);
   const isOpen = finding?.severity === "S" && (finding.verdict === "stops" || finding.verdict === "depends");
-  return isOpen && check !== undefined && state.busy === undefined ? { kind: "cures", unit, tape, check } : undefined;
+  if (!isOpen || state.busy || unit === undefined || tape === undefined || check === undefined) return undefined;
+  return { kind: "cures", unit, tape, check };
 }
 
 /** Keys heard anywhere on the page. */

@@ -97,7 +97,9 @@ async function takeAll(names) {
   } finally {
     await browser.close();
     server.removeAllListeners("exit");
+    const ended = new Promise((done) => server.once("exit", done));
     server.kill();
+    await ended;
     rmSync(folder, { recursive: true, force: true });
   }
 }

@@ -34,6 +34,10 @@ describe.each(pairs)("%s on %s", (unit, tape) => {
       }
     },
   );
+  test("every handle stands on the sheet, whole", () => {
+    const far = handles(unit, tape).filter(({ at: [x, y] }) => x < 12 || y < 12 || x > 920 - 8 || y > 400 - 8);
+    expect(far.map(({ members, at }) => `${members[0]} at ${at.map(Math.round)}`)).toEqual([]);
+  });
   test("no number has two handles", () => {
     const all = handles(unit, tape).flatMap(({ members }) => members);
     expect(all).toHaveLength(new Set(all).size);

@@ -35,6 +35,8 @@ export function handlesOf(sheet: UnitSheet, shape: UnitShape): Handle[] {
         handleSize,
         x - sheet.geometry.window.x,
         y - sheet.geometry.window.y,
+        sheet.geometry.window.x + sheet.geometry.window.width - x,
+        sheet.geometry.window.y + sheet.geometry.window.height - y,
         ...taken.map((p) => Math.hypot(p[0] - x, p[1] - y)),
       );
     const at = spots.reduce((best, p) => (free(p) > free(best) + 1e-9 ? p : best));

@@ -45,7 +45,12 @@ describe.runIf(isWanted)("the page", () => {
   }, 60_000);
   afterAll(async () => {
     await browser?.close();
-    server?.kill();
+    if (server && server.exitCode === null && server.signalCode === null) {
+      server.removeAllListeners("exit");
+      const ended = new Promise((done) => server.once("exit", done));
+      server.kill();
+      await ended;
+    }
     rmSync(folder, { recursive: true, force: true });
   });
 
@@ -199,6 +204,9 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => heading().textContent(), patience).toContain("The checks reproduce");
       await press("t", "t", "f");
       await expect.poll(() => page.evaluate("location.hash")).toMatch(/^#plover\/so20-24\/film\.mismatch/);
+      // What a screen reader is told of it, politely.
+      await expect.poll(() => page.locator("[data-spoken]").textContent(), patience).toMatch(/^Stops: mismatch is/);
+      expect(await page.locator("[data-spoken]").getAttribute("role")).toBe("status");
       await expect.poll(() => heading().textContent(), patience).toMatch(/^Stops: mismatch is/);
       const summary = page.locator(".panel .tw-equation summary").first();
       await summary.waitFor(patience);
@@ -307,6 +315,17 @@ describe.runIf(isWanted)("the page", () => {
       expect(await faultsOf(page)).toEqual([]);
     }, 60_000);
 
+    test("what is chosen in the text is chosen on the drawing, and the other way round; the schema says what a word means", async () => {
+      await expect.poll(() => handle(shoulder).getAttribute("class"), patience).toMatch(/\bon\b/);
+      await handle("plover/tape.section.groove.depth").focus();
+      await expect.poll(() => pointed().textContent(), patience).toBe("drop + gap");
+      await page.locator(".text .cm-line", { hasText: "width: W + 0.45" }).click();
+      await expect.poll(() => handle("plover/tape.section.width").getAttribute("class"), patience).toMatch(/\bon\b/);
+      await page.locator(".text .cm-line span", { hasText: /^ledge$/ }).hover();
+      await expect.poll(() => page.locator(".cm-means").textContent(), patience).toMatch(/^tape\.section\.ledge.*carr/);
+      await page.mouse.move(5, 5);
+    }, 60_000);
+
     test("text is typed with completion and the same faults, and the drawing follows when it reads", async () => {
       const before = read();
       await page.locator(".text .cm-content").focus();
@@ -367,7 +386,9 @@ describe.runIf(isWanted)("the page", () => {
 
   test("when the program ends the page says so and goes on working", async () => {
     server.removeAllListeners("exit");
+    const ended = new Promise((done) => server.once("exit", done));
     server.kill();
+    await ended;
     await page.locator(".notice.lost").waitFor(patience);
     expect(await heading().textContent()).toContain("No connection to the program");
     expect(await faultsOf(page)).toEqual([]);

@@ -39,6 +39,24 @@ describe("what takes long", () => {
     for (const { done, of } of told) expect(done).toBeLessThan(of);
   }, 120_000);
 
+  test("what was asked of the same texts before is there at once, nothing worked out anew", async () => {
+    const question = { kind: "cures", unit: "plover", tape: "so20-24", check: "film.mismatch" } as const;
+    const first = await answers.answer(about, question, quietly);
+    const again = await answers.answer(
+      { ...about, texts: about.texts.map(([f, t]) => [f, t] as const) },
+      question,
+      async () => {
+        throw new Error("nothing is to be worked out");
+      },
+    );
+    expect(again).toEqual(first);
+    const texts = about.texts.map(([f, t]) => [f, f === "project.yaml" ? `${t}# more\n` : t] as const);
+    const asked = answers.answer({ ...about, texts }, question, async () => {
+      throw new Error("this is worked out anew");
+    });
+    await expect(asked).rejects.toThrow("this is worked out anew");
+  }, 60_000);
+
   test("nobody waits: it ends at its next piece of work", async () => {
     class Enough extends Error {}
     let pieces = 0;

@@ -36,17 +36,34 @@ export type Tell = (progress: Progress) => Promise<void>;
 export class Answers {
   private readonly store = new GivenStore();
   private readonly chances = new Map<string, { readonly parts: readonly unknown[]; readonly chances: KnownChances }>();
+  /** Answers and ladders of the last few texts: what was taken back, and asked before, is there at once. */
+  private readonly given = new Map<string, unknown>();
 
-  async answer({ texts, seed }: About, question: Question, tell: Tell): Promise<Answer> {
+  async answer(about: About, question: Question, tell: Tell): Promise<Answer> {
+    return this.once([about, question], () => this.workedOut(about, question, tell));
+  }
+  private async once<T>(key: unknown, work: () => Promise<T>): Promise<T> {
+    const name = JSON.stringify(key);
+    const known = this.given.get(name);
+    if (known !== undefined) return known as T;
+    const found = await work();
+    this.given.set(name, found);
+    for (const old of [...this.given.keys()].slice(0, -mostGiven)) this.given.delete(old);
+    return found;
+  }
+
+  private async workedOut(about: About, question: Question, tell: Tell): Promise<Answer> {
+    const { texts, seed } = about;
     const { project } = readProject(new Map(texts), this.store);
     if (!project) return { kind: "none", why: "The files can't be read as they stand." };
     const deviates = new Deviates(seed);
     const weighed = await this.weighed(project, deviates, tell);
-    const work = { project, deviates, weighed, tell };
+    const ladder = (unit: string) => this.once([about, unit], () => ladderIn(work, unit));
+    const work: Work = { project, deviates, weighed, tell, ladder };
     switch (question.kind) {
       case "ladder": {
-        const ladder = await ladderIn(work, question.unit);
-        return typeof ladder === "string" ? { kind: "none", why: ladder } : { kind: "ladder", ladder };
+        const found = await ladder(question.unit);
+        return typeof found === "string" ? { kind: "none", why: found } : { kind: "ladder", ladder: found };
       }
       case "compare":
         return comparedIn(work, question.units, question.W);
@@ -75,6 +92,7 @@ export class Answers {
     return weigh(out);
   }
 }
+const mostGiven = 24;
 /** What a requirement asks, as text: its numbers as they are written. */
 const numbersOnly = (key: string, value: unknown): unknown =>
   key === "origin" || typeof value === "function" ? undefined : value;
@@ -93,6 +111,7 @@ interface Work {
   readonly deviates: Deviates;
   readonly weighed: Weighed;
   readonly tell: Tell;
+  readonly ladder: (unit: string) => Promise<Ladder | string>;
 }
 
 /** The scene of a unit, cut for the tape's width, on a tape. */
@@ -133,7 +152,7 @@ async function comparedIn(work: Work, units: readonly string[], W: number): Prom
   if (unknown !== undefined) return { kind: "none", why: `There is no unit "${unknown}".` };
   const compared = [];
   for (const unit of units) {
-    const ladder = await ladderIn(work, unit);
+    const ladder = await work.ladder(unit);
     const file = project.units.get(unit)!;
     const served = servedBy(project, unit);
     const tapes: TapeResult[] = [];

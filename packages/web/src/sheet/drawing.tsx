@@ -8,7 +8,7 @@ import {
   type UnitSheet,
   unitSheet,
 } from "@tapeworthy/drawing";
-import { type MouseEvent, useMemo, useRef, useState } from "react";
+import { type MouseEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Engine, EngineState, NumberView } from "../engine/engine.ts";
 import { chosenFinding, chosenRow } from "../panel/chosen.ts";
 import type { Choice } from "./choice.ts";
@@ -36,7 +36,7 @@ export function DrawingView({
   const [ref, size] = useSize<HTMLDivElement>();
   const row = chosenRow(state, choice);
   const finding = chosenFinding(state, choice);
-  const { shape } = state;
+  const { shape, trouble } = state;
   const [isHeld, setHeld] = useState(false);
   const [typed, setTyped] = useState<string>();
   const placed = useRef<Placed>(undefined);
@@ -54,9 +54,12 @@ export function DrawingView({
     placed.current = drawn.placed;
     return drawn;
   }, [shape, size, row, finding, isHeld]);
+  // Until another pair's drawing is there the last one stays in sight.
+  const last = useRef("");
   const svg = useMemo(() => (sheet ? toSvg(sheet, { prefix: "unit" }) : ""), [sheet]);
+  if (svg !== "" || trouble !== undefined) last.current = svg;
   const zone = sheet?.zone;
-  useMemo(() => onZone(zone), [onZone, zone]);
+  useEffect(() => onZone(zone), [onZone, zone]);
   const held = useMemo(
     () => (sheet && shape ? heldOn(handlesOf(sheet, shape), state) : []),
     // The numbers stand for the shape: both come with it.
@@ -80,7 +83,7 @@ export function DrawingView({
   };
   return (
     <div className={`paper${isHeld ? " held" : ""}`} ref={ref}>
-      <Written html={svg} onClick={onClick} />
+      <Written html={last.current} onClick={onClick} />
       <Handles
         held={held}
         engine={engine}
@@ -103,9 +106,9 @@ export function DrawingView({
           }}
         />
       ) : null}
-      {state.trouble === undefined ? null : (
+      {trouble === undefined ? null : (
         <p className="trouble" role="status">
-          It can't be drawn: {state.trouble}.
+          It can't be drawn: {trouble}.
         </p>
       )}
     </div>

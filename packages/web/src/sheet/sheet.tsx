@@ -1,13 +1,12 @@
 import { mostCompared, questionsOf } from "@tapeworthy/core";
 import { headline, sayVerdict } from "@tapeworthy/drawing";
-import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { Question } from "../ask/question.ts";
 import { useAnswer, useAsker } from "../ask/use-answer.ts";
 import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { Unfolded } from "../over/unfolded.tsx";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
 import { Panel } from "../panel/panel.tsx";
-import { TextPane } from "../text/text-pane.tsx";
 import { type Choice, choiceFrom, hashOf } from "./choice.ts";
 import { DrawingView } from "./drawing.tsx";
 import { FindDialog } from "./find-dialog.tsx";
@@ -18,6 +17,9 @@ import { KeysDialog } from "./keys-dialog.tsx";
 import { MapView } from "./map.tsx";
 import { isDark, useSettings } from "./settings.ts";
 import { Strip } from "./strip.tsx";
+
+/** The editor is the half of the page's code, and not everybody opens it. */
+const TextPane = lazy(async () => ({ default: (await import("../text/text-pane.tsx")).TextPane }));
 
 export type Choose = (part: Partial<Choice>, how?: "step" | "replace") => void;
 
@@ -37,6 +39,10 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
   const finding = chosenFinding(state, choice);
   const row = chosenRow(state, choice);
   const explained = useExplained(engine, choice, row);
+  const title = [state.project?.units.find((u) => u.stem === unit)?.name, tape].filter((s) => s).join(" on ");
+  useEffect(() => {
+    document.title = title === "" ? "Tapeworthy" : `${title} - Tapeworthy`;
+  }, [title]);
   const asker = useAsker();
   const unfolds = overQuestion(state, choice);
   const answering = useAnswer(asker, state, unfolds);
@@ -140,7 +146,11 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           zone={zone}
         />
       ) : null}
-      {choice.text ? <TextPane state={state} choice={choice} choose={choose} engine={engine} /> : null}
+      {choice.text ? (
+        <Suspense fallback={<section className="text" aria-label="Text of the project" />}>
+          <TextPane state={state} choice={choice} choose={choose} engine={engine} />
+        </Suspense>
+      ) : null}
       <Panel
         state={state}
         choice={choice}

@@ -1,15 +1,7 @@
-import { type DecisiveFinding, type Finding, figures, showIn, unitOf, type Verdict } from "@tapeworthy/core";
+import { type DecisiveFinding, type Finding, figures, showIn, showShare, unitOf, type Verdict } from "@tapeworthy/core";
 
-/** Share of belief as a person reads it: never 100 or 0 where it is not all or nothing, never rounded across the 95 or 5 that decide. */
-export function sayShare(share: number): string {
-  if (share >= 1 - 1e-12) return "100 %";
-  if (share <= 1e-12) return "0 %";
-  const percent = share * 100;
-  if (percent > 99) return "over 99 %";
-  if (percent < 1) return "under 1 %";
-  const rounded = Math.round(percent);
-  return `${rounded === 95 && percent < 95 ? 94 : rounded === 5 && percent > 5 ? 6 : rounded} %`;
-}
+/** Share of belief as a person reads it; core says it once for all. */
+export const sayShare = showShare;
 export const verdictWords: Readonly<Record<Verdict, string>> = {
   feeds: "feeds",
   depends: "depends",

@@ -23,7 +23,7 @@ import {
   worstFirst,
 } from "@tapeworthy/core";
 import { unitShape } from "@tapeworthy/drawing";
-import { familyOf, GivenStore, type KnownRecord, type Project, readProject } from "@tapeworthy/project";
+import { countOf, familyOf, GivenStore, type Project, readProject } from "@tapeworthy/project";
 import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
 
 /** Told before every piece of work; throws where nobody waits for the answer any more. */
@@ -96,15 +96,6 @@ const mostGiven = 24;
 /** What a requirement asks, as text: its numbers as they are written. */
 const numbersOnly = (key: string, value: unknown): unknown =>
   key === "origin" || typeof value === "function" ? undefined : value;
-
-/** A count where the record gives none: one reel that did as stated. */
-const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRecord): KnownCount => ({
-  unit,
-  tape,
-  result,
-  run: reelsRun ?? 1,
-  refused: reelsRefused ?? (result === "fails" ? (reelsRun ?? 1) : 0),
-});
 
 interface Work {
   readonly project: Project;

@@ -20,6 +20,7 @@ import {
   type TapeResult,
 } from "@tapeworthy/core";
 import { type Project, readProject } from "@tapeworthy/project";
+import { measureDragPage } from "./drag-page.ts";
 import { type Measured, machine, median, timed } from "./measure.ts";
 
 const steps = 200;
@@ -144,7 +145,7 @@ function errorsOf(ready: readonly Ready[], members: readonly string[], step: num
 }
 
 /** A step of a drag on the whole example, against drawing the same pairs anew. */
-export function measureDrag(): Measured {
+export async function measureDrag(): Promise<Measured> {
   const project = readExample();
   const all = new Map(["plover", "dunlin"].map((unit) => [unit, drawn(project, unit)]));
   const drags = gestures.map((gesture) => dragged(all.get(gesture.unit)!, gesture));
@@ -166,6 +167,7 @@ export function measureDrag(): Measured {
     spread: (first!.p95 - first!.median) / first!.median,
     machine: machine(),
     drags,
+    page: await measureDragPage(),
     why: "a step is bounded by the models of the film's path at the pair on screen, and by some twelve columns of two hundred numbers a check elsewhere; clearances stand by their slopes, which are taken afresh between the steps",
   };
 }

@@ -3,7 +3,7 @@ import { measureDrag } from "./drag.ts";
 import { measureMap } from "./map.ts";
 import type { Measured } from "./measure.ts";
 
-const benchmarks: Readonly<Record<string, () => Measured>> = {
+const benchmarks: Readonly<Record<string, () => Measured | Promise<Measured>>> = {
   map: measureMap,
   clearance: measureClearance,
   drag: measureDrag,
@@ -17,7 +17,7 @@ if (!bench) {
   );
   process.exitCode = 2;
 } else {
-  const result = bench();
+  const result = await bench();
   if (flags.includes("--json")) process.stdout.write(`${JSON.stringify(result, null, 2)}\n`);
   else {
     const ms = (s: number) => `${(s * 1e3).toPrecision(3)} ms`;

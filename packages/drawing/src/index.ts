@@ -15,16 +15,18 @@ export {
   ladderWords,
 } from "./ladder.ts";
 export { ladderInput } from "./ladder-input.ts";
+export { mapColumns } from "./map-columns.ts";
+export { foldFor, leastCell, shownCells } from "./map-fold.ts";
 export { equationMl, expressionMl, expressionOf } from "./mathml.ts";
 export { type MovedInput, movedHtml } from "./moved.ts";
 export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.ts";
 export { leavesPlane, planView } from "./plan-view.ts";
 export {
+  cellsFor,
   decidedBy,
   type MapInput,
   type MapLink,
   type MapSize,
-  mapColumns,
   routeMap,
   routeTable,
   sayCell,

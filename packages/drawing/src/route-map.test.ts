@@ -1,15 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { absent, elementsOf, findingWith, resultWith } from "./example.fixture.ts";
-import {
-  decidedBy,
-  leastMargin,
-  mapColumns,
-  mapWords,
-  routeMap,
-  routeTable,
-  sayCell,
-  stationVerdicts,
-} from "./route-map.ts";
+import { mapColumns } from "./map-columns.ts";
+import { decidedBy, leastMargin, mapWords, routeMap, routeTable, sayCell, stationVerdicts } from "./route-map.ts";
 import { toSvg } from "./scene.ts";
 
 const friction = {

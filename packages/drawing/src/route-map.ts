@@ -1,4 +1,6 @@
-import type { Finding, Letter, Station, TapeResult, Verdict } from "@tapeworthy/core";
+import type { Finding, Station, TapeResult, Verdict } from "@tapeworthy/core";
+import { type Column, findingOf, mapColumns } from "./map-columns.ts";
+import { foldedColumns, leastCell, shownOf } from "./map-fold.ts";
 import {
   aloud,
   capital,
@@ -49,6 +51,8 @@ export interface MapInput {
   /** Tapes that are not worked out yet (their rows hold no findings), and those whose numbers are of an older text. */
   readonly waiting?: ReadonlySet<string>;
   readonly older?: ReadonlySet<string>;
+  /** Checks that are folded away, each station's into one column; see `foldFor`. */
+  readonly folded?: ReadonlySet<string>;
   /** Where a cell leads, and its own id and data, on a page that has a place for it. */
   readonly link?: (row: TapeResult, f: Finding) => MapLink | undefined;
 }
@@ -62,38 +66,8 @@ export interface MapLink {
 export interface MapSize {
   readonly width: number;
   readonly rowHeight?: number;
-}
-
-interface Column {
-  readonly check: string;
-  readonly station: Station;
-  readonly severity: Finding["severity"];
-  readonly letter: Letter | null;
-  readonly contradicted: boolean;
-  readonly first: boolean;
-}
-/** The columns in the order of the stations; a station's first column says so. */
-export function mapColumns(rows: readonly TapeResult[]): Column[] {
-  const seen = new Map<string, Column>();
-  const rank = { g: 3, d: 2, m: 1 } as const;
-  for (const row of rows)
-    for (const f of row.findings) {
-      const known = seen.get(f.check);
-      const letter =
-        !known?.letter || (f.letter && rank[f.letter] > rank[known.letter])
-          ? (f.letter ?? known?.letter ?? null)
-          : known.letter;
-      seen.set(f.check, {
-        check: f.check,
-        station: f.station,
-        severity: f.severity,
-        letter,
-        contradicted: (known?.contradicted ?? false) || f.contradicted,
-        first: false,
-      });
-    }
-  const sorted = [...seen.values()].sort((a, b) => a.station - b.station);
-  return sorted.map((c, i) => ({ ...c, first: i === 0 || sorted[i - 1]!.station !== c.station }));
+  /** Cells are never narrower, px: where there is no room for them all the map is wider. */
+  readonly leastCell?: number;
 }
 
 /** The hard check with the least margin: what would stop a tape first that feeds. */
@@ -101,7 +75,6 @@ export function leastMargin(row: TapeResult): Finding | undefined {
   const hard = row.findings.filter((f) => f.severity === "S" && f.margin !== null && !f.contradicted);
   return hard.reduce<Finding | undefined>((least, f) => (!least || f.margin! < least.margin! ? f : least), undefined);
 }
-const findingOf = (row: TapeResult, check: string): Finding | undefined => row.findings.find((f) => f.check === check);
 /** Worst verdict of each station on one tape, of the checks that can stop it. */
 export function stationVerdicts(row: TapeResult): Partial<Record<Station, Verdict>> {
   const rank = { stops: 3, depends: 2, feeds: 1, "n/a": 0 } as const;
@@ -146,24 +119,39 @@ export function sayCell(row: TapeResult, f: Finding): string {
   return aloud(parts.join(", "));
 }
 
+/** A cell of folded checks said aloud: how many, and the one nearest to stopping the tape. */
+export const sayMore = (row: TapeResult, f: Finding, count: number): string =>
+  aloud(`${counted(count, "more check")} of ${stationWords[f.station - 1]}, nearest ${sayCell(row, f)}`);
+
+/** Room between stations, before the cells and after them. */
+const gridFor = (width: number) => (width < 880 ? { gap: 5, head: 150, tail: 124 } : { gap: 9, head: 186, tail: 196 });
+/** How many cells of the least width a map has room for. */
+export function cellsFor(rows: readonly TapeResult[], width: number): number {
+  const { gap, head, tail } = gridFor(width);
+  const stations = new Set(rows.flatMap((row) => row.findings.map((f) => f.station))).size;
+  return Math.max(1, Math.floor((width - head - tail - stations * gap) / leastCell));
+}
+const nameOf = (c: Column): string => (c.holds ? `${c.holds.length} more` : shortName(c.check));
+const keyOf = (c: Column): string => (c.holds ? `${c.station} more` : c.check);
+
 const topOf = 104;
 /** Tapes by checks, the checks in the order the tape meets them. */
 export function routeMap(input: MapInput, size: MapSize): Drawing {
   const { rows } = input;
-  const { width, rowHeight = 28 } = size;
-  const columns = mapColumns(rows);
+  const { rowHeight = 28, leastCell: narrowest = 0 } = size;
+  const columns = foldedColumns(mapColumns(rows), input.folded ?? new Set());
   const stations = [...new Set(columns.map((c) => c.station))];
-  const gap = width < 880 ? 5 : 9;
-  const head = width < 880 ? 150 : 186;
-  const tail = width < 880 ? 124 : 196;
-  const cell = columns.length === 0 ? 0 : (width - head - tail - stations.length * gap) / columns.length;
+  const { gap, head, tail } = gridFor(size.width);
+  const around = head + tail + stations.length * gap;
+  const width = Math.max(size.width, around + columns.length * narrowest);
+  const cell = columns.length === 0 ? 0 : (width - around) / columns.length;
   const height = topOf + rows.length * rowHeight + 8;
   const shapes: Shape[] = [box([0, 0], width, height, "ground")];
   const xOf = new Map<string, number>();
   let x = head;
   columns.forEach((c, i) => {
     if (c.first && i > 0) x += gap;
-    xOf.set(c.check, x);
+    xOf.set(keyOf(c), x);
     x += cell;
   });
   shapes.push(...headShapes(input, columns, xOf, cell, width, tail));
@@ -184,10 +172,10 @@ function headShapes(
   const shapes: Shape[] = [];
   const chosenRow = rows.find((r) => r.tape === chosen?.tape);
   const verdicts = chosenRow ? stationVerdicts(chosenRow) : {};
-  const chosenColumn = columns.find((c) => c.check === chosen?.check);
+  const chosenColumn = columns.find((c) => (c.holds ?? [c.check]).includes(chosen?.check ?? ""));
   for (const station of new Set(columns.map((c) => c.station))) {
     const mine = columns.filter((c) => c.station === station);
-    const [x0, x1] = [xOf.get(mine[0]!.check)!, xOf.get(mine.at(-1)!.check)! + cell];
+    const [x0, x1] = [xOf.get(keyOf(mine[0]!))!, xOf.get(keyOf(mine.at(-1)!))! + cell];
     const state =
       chosenColumn?.station === station
         ? "chosen"
@@ -203,10 +191,9 @@ function headShapes(
     shapes.push(line([x0, topOf - 2], [x1, topOf - 2], "thin"));
   }
   for (const c of columns) {
-    const x = xOf.get(c.check)! + cell / 2;
-    const cls = c === chosenColumn ? "is-hand" : c.severity === "S" ? "dark" : "quiet";
-    const name = shortName(c.check);
-    shapes.push(text([x + 3.5, topOf - 22], cutTo(name, 10.5, c.contradicted ? 38 : 56), cls, { turned: -90 }));
+    const x = xOf.get(keyOf(c))! + cell / 2;
+    const cls = c === chosenColumn ? "is-hand" : c.severity === "S" && !c.holds ? "dark" : "quiet";
+    shapes.push(text([x + 3.5, topOf - 22], cutTo(nameOf(c), 10.5, c.contradicted ? 38 : 56), cls, { turned: -90 }));
     if (c.contradicted)
       shapes.push(
         group(
@@ -277,23 +264,32 @@ function rowShapes(input: MapInput, row: TapeResult, y: number, grid: Grid): Sha
   const mine: Shape[] = [];
   let from = 0;
   columns.forEach((c, i) => {
-    const x = xOf.get(c.check)!;
+    const x = xOf.get(keyOf(c))!;
     if (c.first) from = x;
     const last = i + 1 === columns.length || columns[i + 1]!.first;
     if (last) shapes.push(line([from, base], [x + cell, base], "hair"));
-    const f = findingOf(row, c.check);
+    const f = shownOf(row, c);
     if (!f) return;
-    const first = row.first[0] === c.check && row.verdict !== "feeds";
+    const first = row.first[0] === f.check && row.verdict !== "feeds";
     mine.push(
       cellShape(
         row,
         f,
-        { x, y, base, cell, rowHeight, first, chosen: on && input.chosen?.check === c.check },
+        {
+          x,
+          y,
+          base,
+          cell,
+          rowHeight,
+          first,
+          chosen: on && input.chosen?.check === f.check,
+          more: c.holds?.length ?? 0,
+        },
         input.link?.(row, f),
       ),
     );
     const was = input.before?.find((r) => r.tape === row.tape);
-    const old = was && findingOf(was, c.check);
+    const old = was && findingOf(was, f.check);
     if (old && moved(old, f))
       mine.push(
         path(
@@ -338,6 +334,8 @@ interface CellPlace {
   readonly rowHeight: number;
   readonly first: boolean;
   readonly chosen: boolean;
+  /** How many checks the cell stands for; 0 where it is one. */
+  readonly more: number;
 }
 /** On the line stands what feeds, the higher the more margin; across it, by its share, what depends; below it hangs what stops. */
 function cellShape(row: TapeResult, f: Finding, p: CellPlace, link?: MapLink): Shape {
@@ -416,11 +414,21 @@ function cellShape(row: TapeResult, f: Finding, p: CellPlace, link?: MapLink): S
   if (p.chosen) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line"));
   // On a page the cell that leads to what is open shows it by this frame, which the page's own rules bring forth.
   if (link) shapes.push(box([x + 0.5, y + 0.5], cell - 1, rowHeight - 1, "hand-line pick"));
-  const data = { check: f.check, tape: row.tape, verdict: f.verdict, ...link?.data };
+  const data = {
+    check: f.check,
+    tape: row.tape,
+    verdict: f.verdict,
+    ...(p.more > 0 ? { more: `${p.more}` } : {}),
+    ...link?.data,
+  };
   if (!link) return group(shapes, { class: "cell", data });
   const { href, id, isStop } = link;
   const more = { ...(id ? { id } : {}), ...(isStop === undefined ? {} : { isStop }) };
-  return group(shapes, { class: "cell", data, link: { href, label: sayCell(row, f), ...more } });
+  return group(shapes, {
+    class: "cell",
+    data,
+    link: { href, label: p.more > 0 ? sayMore(row, f, p.more) : sayCell(row, f), ...more },
+  });
 }
 
 /** A piece of tape from above, to its own scale: width, holes and pockets tell tapes apart at a glance. */

@@ -172,7 +172,8 @@ const entities: Readonly<Record<string, string>> = {
   "'": "&#39;",
 };
 /** Text for SVG and HTML: markup escaped, control characters (which XML refuses) left out. */
-export const escaped = (raw: string): string =>
+export const escaped = (raw: string): string => (/^[\w\s.,:;()#/%+=-]*$/.test(raw) ? raw : withEntities(raw));
+const withEntities = (raw: string): string =>
   raw.replace(/(?![\t\n\r])\p{Cc}|\p{Cs}|[\ufffe\uffff]/gu, "").replace(/[&<>"']/g, (ch) => entities[ch]!);
 
 export interface SvgOptions {

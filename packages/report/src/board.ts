@@ -24,7 +24,7 @@ export function boardHtml(part: UnitPart, prefix: string, shared: Shared): strin
       : `<p class="trouble">It can't be drawn: ${escaped(w.trouble ?? "")}</p>`;
     return `<div class="sheet scroll${first}" data-at="${w.W}" style="--order:${10 + i * 10}" tabindex="0" role="group" aria-label="${words}">${inner}</div>`;
   });
-  const map = toSvg(routeMap(mapInput(part), { width: 928, rowHeight: 24 }), {
+  const map = toSvg(routeMap(mapInput(part), { width: 928, rowHeight: 24, leastCell: 14 }), {
     prefix: `${prefix}m`,
     shared,
     role: "group",

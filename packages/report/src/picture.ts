@@ -1,5 +1,7 @@
 import {
   askedOf,
+  cellsFor,
+  foldFor,
   fontFaces,
   placeOf,
   routeMap,
@@ -37,7 +39,11 @@ export function pictureSvg(
   });
   const { link: _, ...map } = mapInput(part);
   const drawn = routeMap(
-    { ...map, chosen: { tape, ...(first ? { check: first.check } : {}) } },
+    {
+      ...map,
+      folded: foldFor(map.rows, cellsFor(map.rows, 928)),
+      chosen: { tape, ...(first ? { check: first.check } : {}) },
+    },
     { width: 928, rowHeight: 25 },
   );
   const style = `${fontFaces(input.font, "two")}\n${themeOfDrawing(theme)}`;

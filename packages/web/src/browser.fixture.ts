@@ -8,8 +8,8 @@ import { createServer, defaultClientConditions } from "vite";
 const executablePath =
   process.env.CHROMIUM ?? ["/usr/bin/chromium", "/usr/bin/chromium-browser"].find((path) => existsSync(path));
 export const isWanted = executablePath !== undefined || process.env.CI !== undefined;
-export const launched = (): Promise<Browser> =>
-  chromium.launch({ executablePath: executablePath ?? "chromium", args: ["--no-sandbox", "--disable-gpu"] });
+export const launched = (...more: string[]): Promise<Browser> =>
+  chromium.launch({ executablePath: executablePath ?? "chromium", args: ["--no-sandbox", "--disable-gpu", ...more] });
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 interface AxeResults {
@@ -28,6 +28,16 @@ export async function faultsOf(page: Page, only?: readonly string[]): Promise<st
     ({ id, nodes }) =>
       `${id}: ${nodes.length} times, first ${nodes[0]!.html.slice(0, 160)} ${nodes[0]!.failureSummary ?? ""}`,
   );
+}
+
+/** The same in light and in dark, the page left in light. */
+export async function faultsInBoth(page: Page): Promise<string[]> {
+  const found: string[] = [];
+  for (const colorScheme of ["dark", "light"] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+    found.push(...(await faultsOf(page)).map((fault) => `${colorScheme}: ${fault}`));
+  }
+  return found;
 }
 
 /** The page over an engine that stands still, served from its sources. */

@@ -48,6 +48,7 @@ const engine: Engine = {
   undo: note("undo", Promise.resolve()),
   redo: note("redo", Promise.resolve()),
   resolve: note("resolve", undefined),
+  begin: note("begin", Promise.resolve("There is a file units/plover.yaml already; nothing was written.")),
   answerOffered: note("answerOffered", Promise.resolve()),
   explain: () => Promise.resolve(undefined),
   close: () => undefined,

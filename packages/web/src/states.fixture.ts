@@ -175,6 +175,7 @@ export function goodState(): EngineState {
     canRedo: false,
     offered: [],
     troubles: [],
+    examples: ["saltgrass"],
     seed: 1,
   };
 }

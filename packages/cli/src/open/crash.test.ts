@@ -245,12 +245,7 @@ describe("at the terminal", () => {
     }
   });
   test.each([
-    [
-      "no project",
-      [] as string[],
-      (folder: Folder) =>
-        `There is no project.yaml in "${folder.path}". Begin with "tapeworthy start NAME --from EXAMPLE".\n`,
-    ],
+    ["a folder that is not there", ["nowhere"], () => `There is no folder "nowhere".\n`],
     [
       "a port that is none",
       ["--port", "65536"],
@@ -263,9 +258,8 @@ describe("at the terminal", () => {
     ],
   ])("%s is refused in a line", async (_, more, words) => {
     const folder = newFolder();
-    if (more.length === 0) renameSync(folder.file("project.yaml"), folder.file("other.yaml"));
-    const one = run(folder, ...more);
-    expect([await one.ended, one.err]).toEqual([2, words(folder)]);
+    const one = more[0] === "nowhere" ? new Run("nowhere") : run(folder, ...more);
+    expect([await one.ended, one.err]).toEqual([2, words()]);
     expect(readdirSync(folder.path)).not.toContain(".tapeworthy");
   });
 });

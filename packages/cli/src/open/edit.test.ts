@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { exampleTexts } from "../start-project.ts";
 import { first, served, sha256, until, Visitor, wren } from "./open.fixture.ts";
 
 const twenty = first.replace("two: 2", "two: 20");
@@ -25,6 +26,7 @@ describe("the state", () => {
             { file: "project.yaml", version: 1, hash: sha256("format: 1\n"), text: "format: 1\n", written: true },
             { file: "units/a.yaml", version: 1, hash: sha256("é: 1\r\n"), text: "é: 1\r\n", written: true },
           ],
+          examples: ["saltgrass"],
           offered: [],
           trouble: [],
           history: { undo: 0, redo: 0 },
@@ -248,5 +250,44 @@ test("two pages see each other's edits as events, in one order, and neither lose
     ]);
     expect(a.of("change")[1]!.data.hash).toBe(sha256(both));
     expect(a.of("written").map(({ data }) => data.file)).toEqual([wren, wren]);
+  });
+});
+
+describe("a folder without a project", () => {
+  test("takes an example whole, as one step that undo takes back whole", async () => {
+    await served(
+      async ({ page, folder }) => {
+        const before = await page.state();
+        expect([before.files, before.examples]).toEqual([[], ["saltgrass"]]);
+        const { status, json } = await page.post("/begin", { from: "saltgrass" });
+        expect([status, json.history]).toEqual([200, { undo: 1, redo: 0 }]);
+        expect(folder.contents()).toEqual(Object.fromEntries(exampleTexts("saltgrass")));
+        expect((await page.post("/undo", {})).json.history).toEqual({ undo: 0, redo: 1 });
+        expect(folder.contents()).toEqual({});
+        await page.post("/redo", {});
+        expect(folder.contents()).toEqual(Object.fromEntries(exampleTexts("saltgrass")));
+      },
+      { files: {} },
+    );
+  });
+  test.each([
+    ["a project", { "project.yaml": "format: 1\n" }, "saltgrass", 409, "There is a project in this folder already."],
+    [
+      "one of its files",
+      { "units/plover.yaml": "a: 1\n" },
+      "saltgrass",
+      409,
+      "There is a file units/plover.yaml already; nothing was written.",
+    ],
+    ["nothing, and an example that is not there", {}, "../secret", 400, '"from" is an example: saltgrass.'],
+  ])("with %s in it stays as it is", async (_, files, from, wanted, words) => {
+    await served(
+      async ({ page, folder }) => {
+        const { status, json } = await page.post("/begin", { from });
+        expect([status, json.words]).toEqual([wanted, words]);
+        expect(folder.contents()).toEqual(files);
+      },
+      { files },
+    );
   });
 });

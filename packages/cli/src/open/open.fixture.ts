@@ -127,7 +127,7 @@ export class Visitor {
       body: text,
     });
   }
-  async state(): Promise<SharedState & { readonly event: string }> {
+  async state(): Promise<SharedState & { readonly event: string; readonly examples: readonly string[] }> {
     return (await this.ask("/state")).json;
   }
   async text(file = wren): Promise<string | undefined> {

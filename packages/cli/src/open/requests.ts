@@ -22,6 +22,11 @@ export function skipWish({ skip }: Body): Read<{ readonly skip?: string }> {
   if (skip === undefined) return {};
   return typeof skip === "string" ? { skip } : '"skip" is the gesture that could not be taken back.';
 }
+/** Which of the bundled examples a folder begins with. */
+export function beginWish({ from }: Body, examples: readonly string[]): Read<{ readonly example: string }> {
+  const example = examples.find((name) => name === from);
+  return example === undefined ? `"from" is an example: ${examples.join(", ")}.` : { example };
+}
 export function offerAnswer({ offer, answer }: Body): Read<{ readonly offer: string; readonly take: boolean }> {
   if (typeof offer !== "string") return '"offer" is the id of an offer.';
   if (answer !== "take" && answer !== "drop") return '"answer" is "take" or "drop".';

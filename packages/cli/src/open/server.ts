@@ -1,12 +1,14 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo, Socket } from "node:net";
+import { isProjectPath } from "@tapeworthy/project";
 import { CallError } from "../folder.ts";
+import { exampleNames, exampleTexts } from "../start-project.ts";
 import { readObject, tooLongByItsHead } from "./body.ts";
 import { Events, mostStreams } from "./events.ts";
 import { checkHost, checkSite, checkWriting, guardingHeaders, Keys } from "./guard.ts";
 import { JournalError } from "./journal-file.ts";
 import { noSession, notBuilt, PageFiles, pageFolder } from "./page-files.ts";
-import { editWish, offerAnswer, skipWish } from "./requests.ts";
+import { beginWish, editWish, offerAnswer, skipWish } from "./requests.ts";
 import { type Answer, type Patience, SharedFolder } from "./shared-folder.ts";
 
 export interface ServerOptions {
@@ -142,7 +144,13 @@ export class OpenServer {
     if (path === "/events" && method === "GET") return this.openStream(request, response, query);
     if (method !== "GET" && method !== "HEAD") return notAllowed("GET, HEAD");
     if (path === "/events") return notAllowed("GET");
-    if (path === "/state") return json(200, { ...this.shared.state(), seed: this.seed, event: this.events.last });
+    if (path === "/state")
+      return json(200, {
+        ...this.shared.state(),
+        examples: exampleNames(),
+        seed: this.seed,
+        event: this.events.last,
+      });
     return this.page(path);
   }
   private trade(token: string): Reply {
@@ -198,11 +206,19 @@ const writing: Readonly<Record<string, Act>> = {
     if (typeof wish === "string") return wish;
     return wish.skip === undefined ? shared.redo() : shared.skip("redo", wish.skip);
   },
+  "/begin": (shared, body) => {
+    const from = beginWish(body, exampleNames());
+    return typeof from === "string" ? from : shared.begin(projectTexts(from.example));
+  },
   "/offer": (shared, body) => {
     const wish = offerAnswer(body);
     return typeof wish === "string" ? wish : shared.answer(wish.offer, wish.take);
   },
 };
+
+/** What of an example belongs to a project: notes beside it stay where they are. */
+const projectTexts = (example: string): ReadonlyMap<string, string> =>
+  new Map([...exampleTexts(example)].filter(([file]) => isProjectPath(file)));
 
 async function listen(server: Server, port: number): Promise<number> {
   await new Promise<void>((resolve, reject) => {

@@ -13,7 +13,7 @@ import {
   readJournal,
   replayed,
 } from "@tapeworthy/project";
-import { CallError, hasProject } from "../folder.ts";
+import { CallError } from "../folder.ts";
 import { Disk, type DiskFile } from "./disk.ts";
 import { JournalError, JournalFile } from "./journal-file.ts";
 import { Lock } from "./lock.ts";
@@ -95,7 +95,7 @@ export class SharedFolder {
   private shortest: number;
   private isClosed = false;
 
-  /** Throws CallError where there is no project, or another server has it. `say` tells what was done about an earlier crash. */
+  /** Throws CallError where there is no such folder, or another server has it. A folder without a project is one that has not begun. `say` tells what was done about an earlier crash. */
   constructor(
     folder: string,
     tell: (told: Told) => void,
@@ -103,10 +103,6 @@ export class SharedFolder {
     patience: Patience = usualPatience,
   ) {
     if (!existsSync(folder) || !statSync(folder).isDirectory()) throw new CallError(`There is no folder "${folder}".`);
-    if (!hasProject(folder))
-      throw new CallError(
-        `There is no project.yaml in "${folder}". Begin with "tapeworthy start NAME --from EXAMPLE".`,
-      );
     this.folder = realpathSync(folder);
     this.tell = tell;
     this.patience = patience;
@@ -181,6 +177,25 @@ export class SharedFolder {
     const changes = this.note(decision);
     this.tell({ event: "offered", data: { offered: this.offered() } });
     for (const change of changes) this.write(change.file);
+    return { changes };
+  }
+  /** Puts the texts of an example into a folder that has no project, as one step of undo. A file that is there is left alone, and all is refused. */
+  begin(texts: ReadonlyMap<string, string>): Answer {
+    if (this.texts.now("project.yaml")?.there)
+      return { refused: "exists", words: "There is a project in this folder already.", file: "project.yaml" };
+    const there = [...texts.keys()].find((file) => this.texts.now(file)?.there || this.locked.has(file));
+    if (there !== undefined)
+      return { refused: "exists", words: `There is a file ${there} already; nothing was written.`, file: there };
+    const gesture = `begin ${randomBytes(6).toString("hex")}`;
+    const changes: FileChange[] = [];
+    for (const [file, text] of texts) {
+      const wish = { file, base: null, changes: [[0, ...text.split("\n")]], gesture, done: false };
+      const decision = this.texts.edit(wish, now());
+      if ("refused" in decision) return decision;
+      changes.push(...this.note(decision));
+      this.goOn(gesture, file);
+    }
+    this.finish(gesture);
     return { changes };
   }
   get depth(): FolderTexts["depth"] {

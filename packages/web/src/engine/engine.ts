@@ -49,6 +49,9 @@ export interface Engine {
   /** What to do with a text of an earlier session that was not written and fits its file no more. */
   answerOffered(id: string, keep: boolean): Promise<void>;
 
+  /** Puts one of the bundled examples into the folder, which has no project; the answer says why not. */
+  begin(example: string): Promise<string | undefined>;
+
   /** The drill-down of a check on a pair as it stands now; undefined where it does not apply. */
   explain(unit: string, tape: string, check: string): Promise<ExplainedCheck | undefined>;
   close(): void;
@@ -99,6 +102,7 @@ const nothing: EngineState = {
   canRedo: false,
   offered: [],
   troubles: [],
+  examples: [],
   seed: 1,
 };
 const noChecks: ReadonlySet<string> = new Set();
@@ -198,6 +202,7 @@ class PageEngine implements Engine {
       canRedo: shared.canRedo,
       offered: shared.offered,
       troubles: shared.trouble,
+      examples: shared.examples,
       seed: shared.seed,
     });
   }
@@ -456,6 +461,9 @@ class PageEngine implements Engine {
   }
   answerOffered(id: string, keep: boolean): Promise<void> {
     return this.shared.answerOffer(id, keep);
+  }
+  begin(example: string): Promise<string | undefined> {
+    return this.shared.begin(example);
   }
   async explain(unit: string, tape: string, check: string): Promise<ExplainedCheck | undefined> {
     const answer = await this.ask({ kind: "explain", unit, tape, check });

@@ -14,6 +14,7 @@ export function httpTransport(): Transport {
     undo: (skip) => post("/undo", skip === undefined ? {} : { skip }),
     redo: (skip) => post("/redo", skip === undefined ? {} : { skip }),
     answerOffer: (id, take) => post("/offer", { offer: id, answer: take ? "take" : "drop" }),
+    begin: (from) => post("/begin", { from }),
     events(last, { hear, opened, lost }) {
       const source = new EventSource(`/events?last=${encodeURIComponent(last)}`);
       let isOver = false;

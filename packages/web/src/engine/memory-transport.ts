@@ -28,7 +28,15 @@ export class MemoryServer implements Transport {
   async state() {
     const { depth: history } = this.texts;
     const files = this.texts.all().filter(({ there }) => there);
-    return { seed: this.seed, files, history, offered: this.texts.offers, trouble: [], event: `${this.told.length}` };
+    return {
+      seed: this.seed,
+      files,
+      history,
+      offered: this.texts.offers,
+      trouble: [],
+      examples: [],
+      event: `${this.told.length}`,
+    };
   }
   async edit(request: Parameters<Transport["edit"]>[0]): Promise<Answer> {
     return this.answer(this.texts.edit(request, never));
@@ -41,6 +49,9 @@ export class MemoryServer implements Transport {
   }
   async answerOffer(id: string, take: boolean): Promise<Answer> {
     return this.answer(this.texts.answer(id, take, never));
+  }
+  async begin(): Promise<Answer> {
+    return { refused: "nothing", words: "There are no examples here." };
   }
   events(last: string, { hear, opened }: Parameters<Transport["events"]>[1]): () => void {
     let isOver = false;

@@ -70,6 +70,7 @@ export class TestNetwork implements Transport {
   edit: Transport["edit"] = (request) => this.call(() => this.server.edit(request));
   undo: Transport["undo"] = (skip) => this.call(() => this.server.undo(skip));
   redo: Transport["redo"] = (skip) => this.call(() => this.server.redo(skip));
+  begin: Transport["begin"] = () => this.call(() => this.server.begin());
   answerOffer: Transport["answerOffer"] = (id, take) => this.call(() => this.server.answerOffer(id, take));
   events: Transport["events"] = (last, { hear, opened, lost }) => {
     let isOver = false;

@@ -36,6 +36,8 @@ export interface EngineState {
   readonly offered: readonly Offered[];
   /** What the server can't do, by file; none where it is about the folder. Locked files are among them. */
   readonly troubles: readonly { readonly file: string; readonly words: string }[];
+  /** Bundled examples that a folder without a project may begin with. */
+  readonly examples: readonly string[];
   readonly seed: number;
 }
 

@@ -60,6 +60,7 @@ export class SharedTexts {
   private readonly locked = new Map<string, string>();
   private offers: readonly OfferedText[] = [];
   private troubles: readonly Trouble[] = [];
+  private exampleNames: readonly string[] = [];
   private refusals: readonly Trouble[] = [];
   private depth: Depth = { undo: 0, redo: 0 };
   private last: string | undefined;
@@ -115,6 +116,9 @@ export class SharedTexts {
       line: (this.text(conflict.file) ?? "").slice(0, from).split("\n").length,
     }));
   }
+  get examples(): readonly string[] {
+    return this.exampleNames;
+  }
   get offered(): readonly Offered[] {
     return this.offers.map(({ id, file, text }) => {
       const now = this.text(file) ?? "";
@@ -163,6 +167,13 @@ export class SharedTexts {
       this.end(gesture);
     }
     this.on.noted();
+  }
+  /** Words of a refusal; undefined where the folder has begun. */
+  async begin(from: string): Promise<string | undefined> {
+    const answer = await this.transport.begin(from);
+    if ("refused" in answer) return answer.words;
+    this.took(answer);
+    return undefined;
   }
   async answerOffer(id: string, take: boolean): Promise<void> {
     await this.quiet();
@@ -267,6 +278,7 @@ export class SharedTexts {
     this.depth = state.history;
     this.offers = state.offered;
     this.troubles = state.trouble;
+    this.exampleNames = state.examples;
     this.locked.clear();
     const files = new Set<string>();
     for (const { file, locked, ...now } of state.files) {

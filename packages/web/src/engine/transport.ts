@@ -10,6 +10,8 @@ export interface Transport {
   undo(skip?: string): Promise<Answer>;
   redo(skip?: string): Promise<Answer>;
   answerOffer(id: string, take: boolean): Promise<Answer>;
+  /** Puts one of the bundled examples into a folder without a project. */
+  begin(from: string): Promise<Answer>;
   /**
    * Hears what happens, from the event named on. `opened` is called once it is heard, `lost` once when the line breaks; the answer ends it.
    */
@@ -34,6 +36,8 @@ export interface ServerState {
   readonly history: Depth;
   readonly offered: readonly OfferedText[];
   readonly trouble: readonly Trouble[];
+  /** Bundled examples a folder may begin with. */
+  readonly examples: readonly string[];
   /** The last event that this state holds. */
   readonly event: string;
 }

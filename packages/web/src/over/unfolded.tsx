@@ -113,7 +113,7 @@ function LadderView({ answering, wanted }: { readonly answering: Answering; read
   return (
     <>
       <div className="fill" ref={ref}>
-        <Written html={svg} />
+        <Written html={svg} zoom={size?.zoom} />
       </div>
       <p className="unseen" role="status">
         {found ? ladderWords(ladderInput(found, wanted)) : ""}
@@ -137,7 +137,10 @@ function CompareView({ answering }: { readonly answering: Answering }) {
             return (
               <div key={unit} className="column">
                 {shape ? (
-                  <Written html={toSvg(sideView(shape, { width: wide, height: tall }), { prefix: `side-${i}` })} />
+                  <Written
+                    html={toSvg(sideView(shape, { width: wide, height: tall }), { prefix: `side-${i}` })}
+                    zoom={size.zoom}
+                  />
                 ) : (
                   <p className="says">
                     {name} on {tape ?? "no tape"} can't be drawn: {trouble}.
@@ -148,6 +151,7 @@ function CompareView({ answering }: { readonly answering: Answering }) {
                     html={toSvg(ladder(ladderInput(climbed), { width: wide, height: low }), {
                       prefix: `ladder-${i}`,
                     })}
+                    zoom={size.zoom}
                   />
                 ) : (
                   <p className="says">{says}</p>
@@ -204,7 +208,7 @@ function SweepView({
         </label>
       </p>
       <div className="fill" ref={ref}>
-        <Written html={svg} />
+        <Written html={svg} zoom={size?.zoom} />
       </div>
       <p className="unseen" role="status">
         {sweepWords(sweep)}

@@ -11,7 +11,7 @@ import {
   standsOnHtml,
 } from "@tapeworthy/drawing";
 import { waysOf } from "@tapeworthy/report";
-import { type MouseEvent, useMemo, useState } from "react";
+import { type CSSProperties, type MouseEvent, useMemo, useState } from "react";
 import type { Answering } from "../ask/use-answer.ts";
 import type { Changed, Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { type Choice, hashOf, nothingChosen } from "../sheet/choice.ts";
@@ -76,7 +76,13 @@ export function Panel({
     [state, choice, finding, explained, ways, zone, moved, width],
   );
   return (
-    <aside className="panel" aria-label="Finding" tabIndex={-1} ref={aside}>
+    <aside
+      className="panel"
+      aria-label="Finding"
+      tabIndex={-1}
+      ref={aside}
+      style={{ "--zoom": size?.zoom ?? 1 } as CSSProperties}
+    >
       <Tools state={state} choice={choice} choose={choose} />
       <Notices state={state} choose={choose} engine={engine} />
       {/* biome-ignore lint/a11y/noStaticElementInteractions lint/a11y/useKeyWithClickEvents: its buttons and links hear keys themselves */}

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import { type ReactNode, useLayoutEffect, useRef } from "react";
 
 /** A box over the sheet that is left with Escape, its button, or a click beside it; the focus goes back where it came from. */
 export function Dialog({
@@ -13,7 +13,7 @@ export function Dialog({
   readonly children: ReactNode;
 }) {
   const ref = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const box = ref.current!;
     const from = document.activeElement;
     box.showModal();

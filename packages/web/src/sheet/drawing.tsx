@@ -44,7 +44,8 @@ export function DrawingView({
     if (!shape || !size || size.width < 200 || size.height < 150) return undefined;
     const asked = finding?.verdict === "depends" ? askedOf(finding) : undefined;
     const drawn = unitSheet(shape, {
-      ...size,
+      width: size.width,
+      height: size.height,
       stations: row ? stationVerdicts(row) : {},
       ...(finding ? { highlight: placeOf(shape, finding), chosen: finding.station } : {}),
       ...(asked ? { asked } : {}),
@@ -83,8 +84,9 @@ export function DrawingView({
   };
   return (
     <div className={`paper${isHeld ? " held" : ""}`} ref={ref}>
-      <Written html={last.current} onClick={onClick} />
+      <Written html={last.current} zoom={size?.zoom} onClick={onClick} />
       <Handles
+        zoom={size?.zoom ?? 1}
         held={held}
         engine={engine}
         chosen={choice.text?.address}

@@ -1,8 +1,14 @@
-import type { EngineState } from "../engine/engine.ts";
+import { useState } from "react";
+import type { Engine, EngineState } from "../engine/engine.ts";
 
 /** A folder with no project in it: how to begin. */
-export function FirstRun({ state }: { readonly state: EngineState }) {
+export function FirstRun({ state, engine }: { readonly state: EngineState; readonly engine: Engine }) {
   const files = [...state.texts.keys()];
+  const [refused, setRefused] = useState<string>();
+  const begin = (example: string) => {
+    setRefused(undefined);
+    engine.begin(example).then(setRefused, () => setRefused("The program cannot be reached; is it still running?"));
+  };
   return (
     <main className="first-run">
       <div className="first">
@@ -14,10 +20,19 @@ export function FirstRun({ state }: { readonly state: EngineState }) {
         <dl>
           <dt>Begin with the worked example</dt>
           <dd>
-            <code>tapeworthy start my-feeder --from saltgrass</code>
             <small>two units with their tapes: one leads the film sideways, one overhead</small>
+            {state.examples.map((example) => (
+              <button type="button" className="btn" key={example} onClick={() => begin(example)}>
+                Put {example} into this folder
+              </button>
+            ))}
+            {refused && <p role="alert">{refused}</p>}
+            <small>
+              or into a folder of its own:{" "}
+              <code>tapeworthy start my-feeder --from {state.examples[0] ?? "EXAMPLE"}</code>
+            </small>
           </dd>
-          <dt>Open the folder you have</dt>
+          <dt>Open another folder</dt>
           <dd>
             <code>tapeworthy open my-feeder</code>
             <small>the page is at the address it prints</small>

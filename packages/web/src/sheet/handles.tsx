@@ -22,6 +22,7 @@ export function heldOn(handles: readonly Handle[], { numbers }: EngineState): He
 /** Diamonds on what can be dragged: sliders for the keyboard and for who listens, targets of 24 px for a finger. */
 export function Handles({
   held,
+  zoom,
   engine,
   chosen,
   onChoose,
@@ -29,6 +30,8 @@ export function Handles({
   onHold,
 }: {
   readonly held: readonly Held[];
+  /** So many times as large as drawn is all of it shown. */
+  readonly zoom: number;
   readonly engine: Engine;
   readonly chosen: string | undefined;
   readonly onChoose: (number: NumberView) => void;
@@ -37,11 +40,12 @@ export function Handles({
   readonly onHold: (is: boolean) => void;
 }) {
   return (
-    <div className="handles">
+    <div className="handles" style={zoom === 1 ? undefined : { zoom }}>
       {held.map((one) => (
         <Diamond
           key={one.handle.members.join(" ")}
           held={one}
+          zoom={zoom}
           engine={engine}
           isChosen={one.handle.members.includes(chosen ?? "")}
           onChoose={onChoose}
@@ -58,6 +62,7 @@ const rest = 700;
 
 function Diamond({
   held,
+  zoom,
   engine,
   isChosen,
   onChoose,
@@ -65,6 +70,7 @@ function Diamond({
   onHold,
 }: {
   readonly held: Held;
+  readonly zoom: number;
   readonly engine: Engine;
   readonly isChosen: boolean;
   readonly onChoose: (number: NumberView) => void;
@@ -121,7 +127,7 @@ function Diamond({
     const [dx, dy] = [event.clientX - start.x, event.clientY - start.y];
     // A click is no drag: it has to go a little way first.
     if (!hold.current && Math.hypot(dx, dy) < 3) return;
-    wanted.current = grownBy(begin().handle, [dx, dy]);
+    wanted.current = grownBy(begin().handle, [dx / zoom, dy / zoom]);
     cancelAnimationFrame(frame.current);
     frame.current = requestAnimationFrame(() => {
       const by = wanted.current;

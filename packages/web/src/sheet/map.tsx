@@ -1,6 +1,15 @@
 import type { TapeResult } from "@tapeworthy/core";
-import { type MapInput, mapColumns, routeMap, toSvg } from "@tapeworthy/drawing";
-import { type KeyboardEvent, type MouseEvent, useMemo } from "react";
+import {
+  cellsFor,
+  foldFor,
+  leastCell,
+  type MapInput,
+  mapColumns,
+  routeMap,
+  shownCells,
+  toSvg,
+} from "@tapeworthy/drawing";
+import { type KeyboardEvent, type MouseEvent, useMemo, useRef } from "react";
 import type { EngineState, PairState } from "../engine/engine.ts";
 import { titleOf } from "../panel/chosen.ts";
 import { type Choice, hashOf, nothingChosen } from "./choice.ts";
@@ -25,6 +34,9 @@ export function MapView({
   const [ref, size] = useSize<HTMLDivElement>();
   const { project, pairs } = state;
   const unit = project?.units.find((u) => u.stem === choice.unit);
+  const isHeld = state.gesture !== undefined;
+  /** What was folded last: while a hand moves something no column comes or goes. */
+  const last = useRef<ReadonlySet<string>>(new Set());
   const svg = useMemo(() => {
     if (!unit || !size) return "";
     const mine = pairs.filter((p) => p.unit === unit.stem);
@@ -33,17 +45,18 @@ export function MapView({
     const titles = Object.fromEntries(mapColumns(rows).map(({ check }) => [check, titleOf(check)]));
     const tapes = Object.fromEntries(project!.tapes.map((t) => [t.stem, t.icon]));
     const before = mine.flatMap((p) => p.before ?? []);
+    if (!isHeld) last.current = foldFor(rows, cellsFor(rows, size.width), choice.check);
     // One stop of the Tab key: the cell that is open, else the first of the tape, else of the map.
-    const cells = rows.flatMap((row) => row.findings.map((f) => ({ tape: row.tape, check: f.check })));
-    const first = mapColumns(rows)[0]?.check;
+    const cells = shownCells(rows, last.current);
     const stop =
       cells.find((c) => c.tape === choice.tape && c.check === choice.check) ??
-      cells.find((c) => c.tape === choice.tape && c.check === first) ??
+      cells.find((c) => c.tape === choice.tape) ??
       cells[0];
     const named = (those: readonly PairState[]) => new Set(those.map((p) => p.tape));
     const input: MapInput = {
       unit: unit.name,
       rows,
+      folded: last.current,
       titles,
       tapes,
       before,
@@ -57,20 +70,24 @@ export function MapView({
         isStop: row.tape === stop?.tape && f.check === stop.check,
       }),
     };
-    return toSvg(routeMap(input, { width: size.width, rowHeight: rowHeightFor(rows.length) }), {
+    return toSvg(routeMap(input, { width: size.width, rowHeight: rowHeightFor(rows.length), leastCell }), {
       prefix: "map",
       role: "group",
     });
-  }, [unit, size, project, pairs, choice.tape, choice.check]);
+  }, [unit, size, project, pairs, choice.tape, choice.check, isHeld]);
 
   const open = (cell: SVGAElement, how: "step" | "replace" = "step") =>
     choose({ tape: cell.dataset.tape, check: cell.dataset.check, panel: "finding" }, how);
-  const onClick = (event: MouseEvent) => {
+  const focusOpen = (map: Element) =>
+    requestAnimationFrame(() => map.querySelector<SVGAElement>('a.cell[tabindex="0"]')?.focus());
+  const onClick = (event: MouseEvent<HTMLDivElement>) => {
     const cell = (event.target as Element).closest<SVGAElement>("a.cell");
     if (cell) {
       event.preventDefault();
       open(cell);
-      cell.focus();
+      // A folded one unfolds the column it leads to, and is another then.
+      if (cell.dataset.more) focusOpen(event.currentTarget);
+      else cell.focus();
       return;
     }
     const row = (event.target as Element).closest<SVGGElement>("g.row");
@@ -82,18 +99,19 @@ export function MapView({
     if (event.key === "Enter" || event.key === " ") {
       event.preventDefault();
       open(cell);
-      if (event.key === "Enter") choose({ over: "finding" });
+      if (cell.dataset.more) focusOpen(event.currentTarget);
+      else if (event.key === "Enter") choose({ over: "finding" });
       return;
     }
     const to = stepFrom(cellsOf(event.currentTarget), cell, event.key);
     if (!to) return;
     event.preventDefault();
     to.focus();
-    open(to, "replace");
+    if (!to.dataset.more) open(to, "replace");
   };
   return (
     <div className="map" ref={ref}>
-      <Written html={svg} onClick={onClick} onKeyDown={onKeyDown} />
+      <Written html={svg} zoom={size?.zoom} onClick={onClick} onKeyDown={onKeyDown} />
       {unit && unit.wanted.length === 0 ? (
         <div className="says">
           <p>

@@ -1,12 +1,14 @@
 import { mostCompared, questionsOf } from "@tapeworthy/core";
 import { headline, sayVerdict } from "@tapeworthy/drawing";
 import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { flushSync } from "react-dom";
 import type { Question } from "../ask/question.ts";
 import { useAnswer, useAsker } from "../ask/use-answer.ts";
 import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { Unfolded } from "../over/unfolded.tsx";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
 import { Panel } from "../panel/panel.tsx";
+import { byFrame } from "./by-frame.ts";
 import { type Choice, choiceFrom, hashOf } from "./choice.ts";
 import { DrawingView } from "./drawing.tsx";
 import { FindDialog } from "./find-dialog.tsx";
@@ -25,7 +27,8 @@ export type Choose = (part: Partial<Choice>, how?: "step" | "replace") => void;
 
 /** Sheet 1: a unit drawn with a tape, its route map, the finding that is open, the title strip. */
 export function Sheet({ engine }: { readonly engine: Engine }) {
-  const state = useSyncExternalStore(engine.subscribe, engine.state);
+  const subscribe = useMemo(() => byFrame(engine), [engine]);
+  const state = useSyncExternalStore(subscribe, engine.state);
   const [choice, choose] = useChoice(state);
   const [settings, change] = useSettings();
   const [dialog, setDialog] = useState<"find" | "keys">();
@@ -65,7 +68,8 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
       switch (name) {
         case "find":
         case "keys":
-          setDialog(name);
+          // At once: what is typed next belongs into it.
+          flushSync(() => setDialog(name));
           break;
         case "known":
           choose({ panel: "known", over: undefined });
@@ -115,7 +119,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
   useKeys(act, settings.singleKeys && dialog === undefined, dialog !== undefined);
 
   const isEmpty = state.connection !== "opening" && !state.texts.has("project.yaml");
-  if (isEmpty) return <FirstRun state={state} />;
+  if (isEmpty) return <FirstRun state={state} engine={engine} />;
   return (
     <div
       className={`sheet${choice.text ? " with-text" : ""}${choice.over === "finding" ? " whole" : ""}${state.errors.length > 0 ? " stale" : ""}`}

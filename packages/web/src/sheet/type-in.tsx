@@ -2,6 +2,7 @@ import { placeText } from "@tapeworthy/core";
 import { type FormEvent, type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
 import type { Engine, FileError } from "../engine/engine.ts";
 import type { Held } from "./handles.tsx";
+import type { Size } from "./size.ts";
 
 /** A number typed in drawing notation, beside its diamond. What the parser will not take is said here, and nothing is written. */
 export function TypeIn({
@@ -16,7 +17,7 @@ export function TypeIn({
   readonly engine: Engine;
   /** Nominal width of the variant on screen, mm. */
   readonly width: number;
-  readonly room: { readonly width: number; readonly height: number };
+  readonly room: Size;
   readonly onDone: () => void;
   readonly onOpenText: () => void;
 }) {
@@ -50,13 +51,15 @@ export function TypeIn({
     event.stopPropagation();
     onDone();
   };
-  const left = Math.max(8, Math.min(room.width - 328, handle.at[0] - 40));
+  const { zoom } = room;
+  const [x, y] = [handle.at[0] * zoom, handle.at[1] * zoom];
+  const left = Math.max(8, Math.min(room.width * zoom - 328, x - 40));
   const below = handle.at[1] < room.height * 0.55;
   const first = errors[0];
   return (
     <form
       className="type-in"
-      style={below ? { left, top: handle.at[1] + 18 } : { left, bottom: room.height - handle.at[1] + 18 }}
+      style={below ? { left, top: y + 18 } : { left, bottom: room.height * zoom - y + 18 }}
       aria-label={`Type ${name}`}
       onSubmit={onSubmit}
       onKeyDown={onKeyDown}

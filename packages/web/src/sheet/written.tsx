@@ -1,9 +1,17 @@
 import { type ComponentProps, useLayoutEffect, useRef } from "react";
-import { morph } from "./morph.ts";
+import { Retold } from "./retold.ts";
 
-/** Holds a text of HTML or SVG from the drawing package. Its nodes stay while their text changes. */
-export function Written({ html, ...more }: { readonly html: string } & ComponentProps<"div">) {
+/** Holds a text of HTML or SVG from the drawing package, shown so many times as large. Its nodes stay while their text changes. */
+export function Written({
+  html,
+  zoom = 1,
+  ...more
+}: { readonly html: string; readonly zoom?: number | undefined } & ComponentProps<"div">) {
   const host = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => morph(host.current!, html), [html]);
-  return <div ref={host} {...more} />;
+  const told = useRef<Retold>(undefined);
+  useLayoutEffect(() => {
+    told.current ??= new Retold(host.current!);
+    told.current.show(html);
+  }, [html]);
+  return <div ref={host} style={zoom === 1 ? undefined : { zoom }} {...more} />;
 }

@@ -1,16 +1,9 @@
-// npm run docs: works out again what the pages show of the program - outputs of commands, tables, schemas - and writes it.
+// npm run docs: works out again what the pages show of the program - outputs of commands, tables, schemas, the handbook, the walls - and writes it.
 // With --check it writes and builds nothing, says what is not up to date and exits with 1. Names of files limit it to those.
 import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { difference } from "./keep-folder.mjs";
 import { root, say, setUp } from "./setup.mjs";
-
-/** First lines in which two texts differ. @param {string} before @param {string} after */
-function difference(before, after) {
-  const [old, now] = [before.split("\n"), after.split("\n")];
-  const at = now.findIndex((line, i) => line !== old[i]);
-  const line = at < 0 ? now.length : at;
-  return `line ${line + 1}\n  stands: ${old[line] ?? "(the end)"}\n  should: ${now[line] ?? "(the end)"}`;
-}
 
 /** @param {string[]} args */
 async function docs(args) {
@@ -36,7 +29,13 @@ async function docs(args) {
       say(`${path} written`);
     }
   }
-  return args.includes("--check") && stale > 0 ? 1 : 0;
+  const code = args.includes("--check") && stale > 0 ? 1 : 0;
+  if (wanted.length > 0) return code;
+  // The handbook first: the walls lead to its pages.
+  const { writeHandbook } = await import("./handbook.mjs");
+  const { writeWalls } = await import("./walls.mjs");
+  const how = { check: args.includes("--check") };
+  return Math.max(code, await writeHandbook(how), await writeWalls(how));
 }
 
 process.exitCode = await docs(process.argv.slice(2));

@@ -1,5 +1,7 @@
 import { measureClearance } from "./clearance.ts";
 import { measureDrag } from "./drag.ts";
+import { measureIndex } from "./index-cycle.ts";
+import { measureLeaf } from "./leaf.ts";
 import { measureMap } from "./map.ts";
 import type { Measured } from "./measure.ts";
 
@@ -7,6 +9,8 @@ const benchmarks: Readonly<Record<string, () => Measured | Promise<Measured>>> =
   map: measureMap,
   clearance: measureClearance,
   drag: measureDrag,
+  leaf: measureLeaf,
+  index: measureIndex,
 };
 
 const [name, ...flags] = process.argv.slice(2);
@@ -24,5 +28,6 @@ if (!bench) {
     process.stdout.write(
       `${result.name}: ${result.ratio < 0.1 ? result.ratio.toPrecision(2) : result.ratio.toFixed(2)} times ${result.against}\n  ours ${ms(result.ours)}, theirs ${ms(result.theirs)}, spread ${(result.spread * 100).toFixed(0)} %\n  ${result.machine}\n`,
     );
+    for (const line of (result.lines ?? []) as readonly string[]) process.stdout.write(`  ${line}\n`);
   }
 }

@@ -3,11 +3,18 @@ import { fileURLToPath } from "node:url";
 import { catalogueRows } from "./catalogue.ts";
 import { channelRows } from "./channel.ts";
 import { clearanceRows } from "./clearance.ts";
+import { cycleRows } from "./cycle.ts";
+import { driveRows } from "./drive.ts";
 import { filmRows } from "./film.ts";
+import { frameRows } from "./frame.ts";
+import { gearRows } from "./gear.ts";
+import { holdDownRows } from "./hold-down.ts";
 import { ladderRows } from "./ladder.ts";
 import { nipRows } from "./nip.ts";
 import { orderRows } from "./order.ts";
 import type { Row } from "./row.ts";
+import { springRows } from "./spring.ts";
+import { sprocketRows } from "./sprocket.ts";
 import { yawAndSeatRows } from "./yaw.ts";
 
 /** Every published or independent figure held against what the models give. */
@@ -17,7 +24,14 @@ export const allRows = (): Row[] => [
   ...channelRows(),
   ...clearanceRows(),
   ...yawAndSeatRows(),
+  ...springRows(),
+  ...holdDownRows(),
+  ...frameRows(),
+  ...driveRows(),
+  ...sprocketRows(),
+  ...gearRows(),
   ...catalogueRows(),
+  ...cycleRows(),
   ...orderRows(),
   ...ladderRows(),
 ];

@@ -47,7 +47,15 @@ export const filmProgram = "independent program validation/independent/film.py";
 export const pocketProgram = "independent program validation/independent/pockets.py";
 export const clearanceProgram = "independent program validation/independent/clearance.py";
 export const yawProgram = "independent program validation/independent/yaw.py";
+export const cycleProgram = "independent program validation/independent/cycle.py";
+export const driveProgram = "independent program validation/independent/drive.py";
+export const sprocketProgram = "independent program validation/independent/sprocket.py";
+export const gearProgram = "independent program validation/independent/gear.py";
+export const holdProgram = "independent program validation/independent/hold.py";
+export const springProgram = "independent program validation/independent/spring.py";
 /** Notes this project began from, by title. */
 export const filmNotes = "The cover film, equations to implement (unpublished working notes)";
 export const reviewNotes = "An independent re-derivation of the pages (review of the unpublished working notes)";
 export const routeNotes = "Geometry of the route (unpublished working notes)";
+export const driveNotes = "Sprocket, drive and index cycle, equations to implement (unpublished working notes)";
+export const springNotes = "Compliant parts, equations and checks (unpublished working notes)";

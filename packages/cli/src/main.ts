@@ -16,6 +16,7 @@ import {
 import { clearancesCommand } from "./clearances-command.ts";
 import { compareCommand } from "./compare-command.ts";
 import { CallError } from "./folder.ts";
+import { indexCommand } from "./index-command.ts";
 import { ladderCommand } from "./ladder-command.ts";
 import { BadProject } from "./load.ts";
 import { openCommand } from "./open/open-command.ts";
@@ -97,6 +98,7 @@ program
 
 whyCommand(program);
 clearancesCommand(program);
+indexCommand(program);
 ladderCommand(program);
 compareCommand(program);
 openCommand(program);

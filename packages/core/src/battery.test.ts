@@ -218,7 +218,24 @@ describe("a solved model owns a row in the table of published figures", () => {
 });
 
 describe("no check is left out of the list", () => {
-  const folders = ["film", "nip", "channel", "clearance", "mount", "sprocket", "entry"];
+  const folders = [
+    "channel",
+    "clearance",
+    "cycle",
+    "drive",
+    "entry",
+    "film",
+    "frame",
+    "gear",
+    "hold-down",
+    "mount",
+    "nip",
+    "part",
+    "reel",
+    "spring",
+    "sprocket",
+    "supply",
+  ];
   const isCheck = (value: unknown): value is Check =>
     typeof value === "object" &&
     value !== null &&

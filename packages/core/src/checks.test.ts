@@ -35,16 +35,28 @@ test("the reading order is that of the stations the tape meets", () => {
   for (const station of order) expect(stations).toHaveProperty(String(station));
 });
 // The register of checks: severity of each, typed by hand. [read]
-test("only what stops or breaks a tape may colour a cell: leader, seals, seat, kern, bar, chatter and straight never do", () => {
+test("only what stops or breaks a tape may colour a cell: what enters the pick error, shortens life or annoys never does", () => {
   const softly = checks.filter((c) => c.severity !== "S").map((c) => `${c.id} ${c.severity}`);
   expect(softly).toEqual([
     "entry.leader N",
+    "leaf.fatigue L",
+    "leaf.relaxes L",
     "film.straight N",
     "film.seals A",
     "film.kern N",
     "film.bar N",
     "film.chatter N",
     "tape.seat A",
+    "pick.half-step A",
+    "pick.warms A",
+    "pocket.floor A",
+    "part.clings N",
+    "hole.jam L",
+    "nip.relaxes L",
+    "joint.holds L",
+    "drive.stops A",
+    "drive.heats L",
+    "brush.lasts L",
   ]);
 });
 
@@ -89,13 +101,14 @@ describe.each(scenes)("%s", (_, one) => {
   });
 });
 
-test("a unit that leads no film is judged on its channel alone", () => {
+test("a unit that leads no film is judged on its channel and its pockets alone", () => {
   const one = scene(oneSeal(), embossedTape(8));
   expect(checks.filter((c) => c.absent(one) === undefined).map((c) => c.id)).toEqual([
     "entry.play",
     "groove.depth",
     "groove.width",
     "groove.lips",
+    "pocket.floor",
   ]);
 });
 test("a check never reads the other unit's numbers", () => {

@@ -3,6 +3,7 @@ export * from "./assume.ts";
 export { leastRadius, meetingRadius, neededRadius, pocketGap } from "./channel/bend.ts";
 export { roomBeside, roomUnder } from "./channel/groove.ts";
 export { guidedLength, sidePlay } from "./channel/play.ts";
+export { buckling, ends as columnEnds, exitFriction } from "./channel/push.ts";
 export {
   bindingLength,
   wallForce,
@@ -36,7 +37,97 @@ export * from "./coverage/levers.ts";
 export * from "./coverage/questions.ts";
 export * from "./coverage/sweep.ts";
 export * from "./coverage/verdict.ts";
+export {
+  type Commands,
+  commanded,
+  type DriveDesign,
+  type FilmDesign,
+  type IndexDesign,
+  type ReelDesign,
+  rubbing,
+  type TapeDesign,
+  troubles as designTroubles,
+  type WheelDesign,
+} from "./cycle/design.ts";
+export { bareDesign, inventedDesign, randomDesign, seeded } from "./cycle/drives.ts";
+export { type Event as IndexEvent, type EventName, eventNames, eventsOf, timeOf } from "./cycle/events.ts";
+export {
+  type Circumstance,
+  circumstanceNames,
+  circumstances,
+  type Firmware,
+  type FirmwareConstant,
+  type FirmwareName,
+  type FirmwareOptions,
+  firmwareOf,
+  leadOf,
+  stopOf,
+} from "./cycle/firmware.ts";
+export { constantOf as firmwareConstantOf, type HeaderTitle, headerText, macro as macroName } from "./cycle/header.ts";
+export {
+  coldIndex,
+  index as simulatedIndex,
+  indexHole,
+  indexJolt,
+  indexSpeed,
+  indexTension,
+  indexTime,
+  type SolvedIndex,
+  solvedIndex,
+} from "./cycle/index-model.ts";
+export { greatestChange, type LaneName, type Lanes, laneAt, laneNames } from "./cycle/lanes.ts";
+export { leastVolts } from "./cycle/least-volts.ts";
+export { type IndexMeasures, measuresOf } from "./cycle/measures.ts";
+export { coldDesign, hotDesign, noFilmInIndex, noIndex } from "./cycle/of-scene.ts";
+export { coast, type RigidDrive, rigidIndex, rigidStop, rigidTime } from "./cycle/rigid.ts";
+export { BadDesign, type IndexRun, type Mark, type RunOptions, runIndex, seatedStart } from "./cycle/run.ts";
+export { type SceneIndex, sceneHeader, sceneIndex } from "./cycle/scene-index.ts";
+export { at as indexState, stateSize as indexStateSize, V as indexVelocity } from "./cycle/step.ts";
+export { countError, shiftByDrag, shiftByVolts, stopError } from "./cycle/stops.ts";
+export { type Story, storyOf, type Told } from "./cycle/story.ts";
+export { allowedTime } from "./cycle/time.ts";
+export { constantPlay, sampledPlay, type ToothPlay } from "./cycle/tooth-play.ts";
+export { wormFriction } from "./cycle/worm.ts";
+export { brushes } from "./drive/brush.ts";
+export { currents, unitMean, unitStart } from "./drive/current.ts";
+export { freeRotorSpeed, rotorPoles, runUps } from "./drive/free-rotor.ts";
+export {
+  greatestTorqueCurrent,
+  heats,
+  runawayCurrent,
+  setCurrentRise,
+  setTorqueRise,
+  setVoltsRise,
+  twoNodes,
+} from "./drive/heats.ts";
+export { filmBackPull, filmTorque, pitchRadius, slipTorque, tapeTorque } from "./drive/load.ts";
+export {
+  constantOf,
+  type DriveData,
+  type DriveName,
+  driveOf,
+  frictionTorqueOf,
+  inductanceOf,
+  inertiaOf,
+  motors,
+  noMotor,
+  resistanceOf,
+  wormBackEfficiency,
+  wormEfficiency,
+} from "./drive/motor.ts";
+export { pulls, stallTorqueOf } from "./drive/pull.ts";
+export { archForce, bendEnergy, liftOff, pastBend, pastStraight } from "./entry/bends.ts";
 export { leaderLength, openedByHand, threading } from "./entry/leader.ts";
+export { arcContact, cutAt, entryPull, pullAfterEach, routePull } from "./entry/pull.ts";
+export {
+  flangeStiffness,
+  highStiffness,
+  landStiffness,
+  lowStiffness,
+  pocketSection,
+  stiffnessBetween,
+} from "./entry/stiffness.ts";
+export { tapeWeight } from "./entry/weight.ts";
 export * from "./evidence/known.ts";
 export { barStrain } from "./film/bar.ts";
 export { ribbonStiffness, stickSlipSpeed } from "./film/chatter.ts";
@@ -73,9 +164,38 @@ export { criticalTack, straightening, tackEnergy, trackOverlap } from "./film/st
 export { greatestLean, leanOfLand } from "./film/straight.ts";
 export { fibreLength, greatestStrain, slackShare, strip } from "./film/strip.ts";
 export { slackTwist } from "./film/twist.ts";
+export { evenness, hardEvenness, lambdaOf } from "./frame/evenness.ts";
+export { bothEnds, oneEnd } from "./frame/foundation.ts";
+export { clampLeft } from "./frame/holds.ts";
+export { exponentOf, forceLeft } from "./frame/relaxation.ts";
+export { clampedStiffness, screwNamed, screwStiffness, tippingStiffness } from "./frame/screws.ts";
+export { shearOverBending } from "./frame/shear.ts";
+export {
+  contactRatio as gearContactRatio,
+  marginsOfPair,
+  meshBacklash as gearBacklash,
+  meshSpare as gearSpare,
+} from "./gear/meshes.ts";
+export { nipBacklash, nipContactRatio, nipMeshSpare, opening as nipGearOpening } from "./gear/nip-meshes.ts";
+export { type GearPair, type Mesh, meshOf, tightCentre, undercutLimit } from "./gear/pair.ts";
+export { type WormMesh, type WormPair, wormMeshOf } from "./gear/worm.ts";
+export { bendPress } from "./hold-down/bend.ts";
+export { freeBow, overhangLift, restBow, tautBow } from "./hold-down/bow.ts";
+export { flattenForce, toothLift } from "./hold-down/down.ts";
+export { holdDrag } from "./hold-down/drag.ts";
+export { openingRoom } from "./hold-down/opening.ts";
 export { height as mountHeight } from "./mount/height.ts";
 export { slotsTaken, width as mountWidth } from "./mount/slots.ts";
+export { hingeTorsion, screwTorsion } from "./nip/carrier.ts";
+export { parallelEvenness, softEvenness, touchLength } from "./nip/even.ts";
 export { released, slipWork, takenUp } from "./nip/takes-up.ts";
+export { liftingCharge } from "./part/clings.ts";
+export { floorSag, sag } from "./part/floor.ts";
+export { carryingSpeed, knockSpeed } from "./part/knocks.ts";
+export { floorKick, hop, hopHeight, hopRoom } from "./part/lifts.ts";
+export { openIndexes } from "./part/open.ts";
+export { tippingSpeed } from "./part/tips.ts";
+export { warmShift } from "./part/warms.ts";
 export * from "./quantity/between.ts";
 export * from "./quantity/check.ts";
 export * from "./quantity/dimension.ts";
@@ -89,6 +209,8 @@ export * from "./quantity/notation.ts";
 export * from "./quantity/show.ts";
 export * from "./quantity/typeset.ts";
 export { type Unit as MeasureUnit, unitNamed, unitNames, unitOf } from "./quantity/units.ts";
+export { reelInertia, snatch, spillDrag, woundMass } from "./reel/jerks.ts";
+export { keptShare, setShare } from "./reel/set.ts";
 export type { Course, Stretch } from "./route/course.ts";
 export type { Outline, Point } from "./route/outline.ts";
 export * from "./route/pose.ts";
@@ -96,7 +218,38 @@ export { type Prism, prismGap } from "./route/prism.ts";
 export { pocketAt, type Sweep } from "./route/ride.ts";
 export { steppedGap, sweptGap } from "./route/sweep.ts";
 export type * from "./scene.ts";
+export { curl, momentFactor, stripNumber } from "./spring/anticlastic.ts";
+export { enduranceLimit, fatigueUse } from "./spring/fatigue.ts";
+export {
+  type HeldLeaf,
+  heldLeaf,
+  leafBuilt,
+  leafRate,
+  leafStress,
+  leafStressRate,
+  leafStroke,
+  pressedLeaf,
+} from "./spring/held.ts";
+export * from "./spring/leaf.ts";
+export { creepAndRelaxation, exponentFrom, forceShare } from "./spring/relaxes.ts";
+export { stressAllowed } from "./spring/stress.ts";
+export { forceSwing } from "./spring/thickness.ts";
+export { bearing, bearingWidth, holeStrength } from "./sprocket/bears.ts";
 export { discReach, pocketSide } from "./sprocket/disc.ts";
+export { fewestTeeth, teethInTape, teethInWrappedTape, tip as sprocketTip } from "./sprocket/engaged.ts";
+export { entryRoom, leastPlay, tipHalfWidth, tipRoom, transmissionError } from "./sprocket/enters.ts";
+export { halfStepError } from "./sprocket/half-step.ts";
+export { type FeasibleInterval, feasibleInterval, type ToothedWheel } from "./sprocket/interval.ts";
+export { land, tear } from "./sprocket/jam.ts";
+export { effectiveOpening, opening as sprocketOpening, sidePlayOnTooth } from "./sprocket/opening.ts";
+export { type ToothForm, type ToothOutline, type ToothShape, toothOutline } from "./sprocket/outline.ts";
+export { flankSlope, highestOverlap } from "./sprocket/skip.ts";
+export {
+  interval as sprocketInterval,
+  pitchRadius as wheelPitchRadius,
+  wheel as sprocketWheel,
+} from "./sprocket/wheel.ts";
+export { fittingThickness, neutralRadius, toothInWrap, wrapPlay } from "./sprocket/wrap.ts";
 export * from "./study/allowance.ts";
 export * from "./study/cell.ts";
 export * from "./study/decisive.ts";
@@ -108,6 +261,11 @@ export * from "./study/realise.ts";
 export * from "./study/root.ts";
 export * from "./study/shift.ts";
 export * from "./study/steps.ts";
+export { loopResistance, overshoot, peakCurrent, plugCurrent, plugPeak } from "./supply/inrush.ts";
+export { linearJunction, switchingJunction } from "./supply/regulator.ts";
+export { firstDip, regenerated } from "./supply/store.ts";
+export { traceRise } from "./supply/trace.ts";
+export { barResistance, cableResistance, contactsCarry, farVolts, railCurrent, unitVolts } from "./supply/volts.ts";
 export * from "./tape/between.ts";
 export * from "./tape/catalogue.ts";
 export { type Disagreement, disagreements } from "./tape/figures/disagreements.ts";
@@ -132,5 +290,6 @@ export { tapeKinds } from "./tape/tape.ts";
 export * from "./tape/tape-fields.ts";
 export * from "./unit/field.ts";
 export { fieldAt } from "./unit/field-at.ts";
+export { type BoardSupply, boardSupplyFields, type Rail, railFields } from "./unit/supply-fields.ts";
 export * from "./unit/unit.ts";
 export * from "./unit/unit-fields.ts";

@@ -1,4 +1,5 @@
 import { assumed } from "./assume.ts";
+import { drivenWith } from "./drive/drive.fixture.ts";
 import { belief, type Given, given, tabled } from "./quantity/given.ts";
 import type { Model, Quantity } from "./quantity/model.ts";
 import { type Level, parseQuantity } from "./quantity/notation.ts";
@@ -367,6 +368,146 @@ export function withBodies(): Unit {
   };
 }
 
+/** The number of a member added to an invented unit. */
+const added =
+  (name: string, letters: Readonly<Record<string, Quantity>>) =>
+  (path: string, text: string, u = "mm") =>
+    written(`${name}/${path}`, path.split(".").at(-1)!, text, u, letters);
+/** The crossing with a windowed leaf over its wheel, rubber on one roller, one-sided shafts on a screwed carrier, and a reel holder. */
+export function heldByLeaf(width = 12): Unit {
+  const base = sideCrossing(width);
+  const at = added(`crossing ${width}`, base.letters);
+  return {
+    ...base,
+    tape: { ...base.tape, opening: { x: at("opening.x", "A0 + 3 mm"), y: at("opening.y", "B0 + 2 mm") } },
+    sprocket: { ...base.sprocket!, tooth: { ...base.sprocket!.tooth, flank: at("tooth.flank", "22 deg", "deg") } },
+    reel: { drag: at("reel.drag", "0.3 ±0.1 N", "N"), "loop room": at("reel.room", "40 mm") },
+    "hold-down": {
+      kind: "leaf",
+      material: "spring steel 1.4310",
+      thickness: at("leaf.thickness", "0.15 ±0.005 mm"),
+      "free length": at("leaf.length", "24 mm"),
+      width: at("leaf.width", "5 mm"),
+      opening: { x: at("leaf.window.x", "A0 + 4 mm"), y: at("leaf.window.y", "B0 + 2 mm") },
+      preload: at("leaf.preload", "0.9 ±0.2 N", "N"),
+    },
+    nip: {
+      ...base.nip!,
+      rollers: {
+        ...base.nip!.rollers!,
+        shaft: {
+          diameter: at("shaft.diameter", "4 mm"),
+          length: at("shaft.length", "b + 3 mm"),
+          carried: "one side",
+        },
+      },
+      spring: { kind: "coil", rate: at("spring.rate", "1.5 N/mm", "N/mm") },
+    },
+    joints: [
+      {
+        name: "nip carrier to frame",
+        screws: at("joint.screws", "3", ""),
+        size: "M3",
+        spacing: at("joint.spacing", "12 mm"),
+        arm: at("joint.arm", "9 mm"),
+        carries: "nip",
+      },
+    ],
+  };
+}
+/** The overhead return under a rib, its rollers hard on a flexure hinge. */
+export function heldByRib(width = 24): Unit {
+  const base = overhead(width);
+  const at = added(`overhead ${width}`, base.letters);
+  const { slip: _, ...nip } = base.nip!;
+  return {
+    ...base,
+    "hold-down": {
+      kind: "rib",
+      gap: at("rib.gap", "T + 0.25 ±0.08 mm"),
+      opening: { x: at("rib.window.x", "A0 + 4 mm"), y: at("rib.window.y", "B0 + 2 mm") },
+    },
+    nip: {
+      ...nip,
+      rollers: { ...nip.rollers!, material: ["POM"] },
+      spring: {
+        kind: "flexure hinge",
+        length: at("hinge.length", "11 mm"),
+        thickness: at("hinge.thickness", "1.2 mm"),
+        width: at("hinge.width", "8 mm"),
+        material: "PETG",
+      },
+    },
+  };
+}
+/** The crossing with its route bent away behind the wheel, so that the tape's own stiffness presses it on. */
+export function heldByBend(width = 8): Unit {
+  const base = sideCrossing(width);
+  const at = added(`crossing ${width}`, base.letters);
+  return {
+    ...base,
+    "hold-down": { kind: "run-off bend", reach: at("bend.reach", "12 mm"), push: at("bend.push", "1.2 mm") },
+  };
+}
+
+/** The overhead return with its tape round an involute, round-ended wheel; worms and gears in both drives, and gears that join the rollers. */
+export function withGears(width = 8): Unit {
+  const base = overhead(width);
+  const at: At = (path, symbol, text, u = "mm") => written(`${base.name}/${path}`, symbol, text, u, base.letters);
+  const worm = (name: string) => ({
+    module: at(`${name}.module`, "m", "0.5 mm"),
+    starts: at(`${name}.starts`, "n_w", "1", ""),
+    "lead angle": at(`${name}.lead`, "lambda", "4.5 deg", "deg"),
+  });
+  const { corner: _, ...tooth } = base.sprocket!.tooth;
+  return {
+    ...base,
+    sprocket: {
+      ...base.sprocket!,
+      y: at("sprocket.y", "y_t", "1.75 ±0.05 mm"),
+      wrap: at("sprocket.wrap", "alpha", "38 deg", "deg"),
+      tooth: {
+        ...tooth,
+        shape: "involute",
+        front: "round",
+        "across at tip": at("tooth.across at tip", "t_t", "0.50 ±0.05 mm"),
+        "tip radius": at("tooth.tip radius", "q", "0.10 mm"),
+      },
+    },
+    nip: {
+      ...base.nip!,
+      axis: [at("nip.axis.x", "x", "-30 mm"), at("nip.axis.z", "z", "12 mm")],
+      gears: {
+        module: at("nip.gears.module", "m", "0.5 mm"),
+        teeth: [at("nip.gears.0", "z_1", "20", ""), at("nip.gears.1", "z_2", "24", "")],
+        backlash: at("nip.gears.backlash", "j", "0.10 mm"),
+        centre: at("nip.gears.centre", "A", "11.05 ±0.05 mm"),
+      },
+      lifts: {
+        by: at("lifts.by", "phi", "0.8 deg", "deg"),
+        about: [at("lifts.x", "x", "-44 mm"), at("lifts.z", "z", "14 mm")],
+      },
+    },
+    "feed drive": {
+      motor: "any",
+      worm: worm("feed"),
+      "wheel teeth": at("feed.wheel", "z_w", "40", ""),
+    },
+    "peel drive": {
+      ...base["peel drive"]!,
+      worm: { ...worm("peel"), centre: at("peel.centre", "A", "8.25 ±0.05 mm") },
+      "wheel teeth": at("peel.wheel", "z_w", "20", ""),
+      "gear pairs": [
+        {
+          module: at("peel.pair.module", "m", "0.5 mm"),
+          teeth: [at("peel.pair.0", "z_1", "12", ""), at("peel.pair.1", "z_2", "30", "")],
+          shifts: [at("peel.pair.x0", "x_1", "0.4", ""), at("peel.pair.x1", "x_2", "0", "")],
+        },
+      ],
+    },
+  };
+}
+
 type FilmData = NonNullable<TapeData["film"]>;
 function tape(
   name: string,
@@ -400,6 +541,10 @@ export const punchedTape = (seal?: "heat activated" | "pressure sensitive"): Tap
 export const tapeWith = (width: number, more: Partial<TapeData>, kind: TapeKind = "embossed"): Tape =>
   tape(`own ${width}`, width, kind, undefined, more);
 
+/** Its pockets stand half a hole pitch apart. */
+export const halfPitchTape = (): Tape =>
+  tapeWith(8, { A0: written("half/A0", "A0", "1.1 mm"), P1: written("half/P1", "P1", "2 mm") });
+
 export const requirement: Requirement = {
   allowPairs: 0.02,
   filmSpeed: tabled("project/film speed", "v", "80 mm/s", [1, 0, -1, 0, 0], invented, "unit"),
@@ -408,6 +553,9 @@ export const requirement: Requirement = {
   assume: assumed(),
 };
 export const scene = (unit: Unit, tape: Tape): Scene => ({ unit, tape, requirement });
+
+/** Units with their motors on a rail, tapes whose part is known. */
+export const driven = drivenWith({ written, sideCrossing, overhead, embossedTape, tapeWith, requirement });
 
 /** A scene of every kind: crossing, clutch, bends, no film; embossed and punched; seal given and not. */
 export const scenes: readonly (readonly [name: string, Scene])[] = [
@@ -419,4 +567,9 @@ export const scenes: readonly (readonly [name: string, Scene])[] = [
   ["bends, punched, heat activated", scene(withBends(8), punchedTape("heat activated"))],
   ["one seal, embossed", scene(oneSeal(8), embossedTape(8))],
   ["crossing with bodies, embossed", scene(withBodies(), embossedTape(12))],
+  ...driven.scenes,
+  ["held by a leaf, embossed", scene(heldByLeaf(12), embossedTape(12))],
+  ["held by a rib, hard nip, embossed", scene(heldByRib(24), embossedTape(24))],
+  ["held by a run-off bend, punched", scene(heldByBend(8), punchedTape())],
+  ["round a wheel with gears, half-pitch pockets", scene(withGears(8), halfPitchTape())],
 ];

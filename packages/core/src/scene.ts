@@ -2,6 +2,7 @@ import type { Assumption } from "./assume.ts";
 import type { Given } from "./quantity/given.ts";
 import type { Quantity } from "./quantity/model.ts";
 import type { Tape } from "./tape/tape.ts";
+import type { Rail } from "./unit/supply-fields.ts";
 import type { Unit } from "./unit/unit.ts";
 
 /** One unit variant, one tape on its reel, and what is asked of the pair: all that the models know. */
@@ -18,6 +19,21 @@ export interface Requirement {
   readonly filmSpeed: Given;
   /** How many times the pull on the film must stay below its break. */
   readonly breakSafety: Given;
+  /** Time for one index; undefined where project.yaml asks for none. */
+  readonly indexTime?: Given;
+  /** Indexes a second, mean over a run; undefined where the unit indexes without a pause. */
+  readonly indexRate?: Given;
+  /** Indexes that a unit should last. */
+  readonly life?: Given;
+  /** Temperature of the air around the unit; where it is left out, `assume["room temperature"]`. */
+  readonly ambient?: Given;
+  /** Force with which the pick tool pushes a part, and how far its spring gives; where left out, what is assumed of them. */
+  readonly pickForce?: Given;
+  readonly pickTravel?: Given;
+  /** Radius that the pick tool forgives; undefined where project.yaml gives none. */
+  readonly pickTool?: Given;
+  /** The rail that feeds the units; undefined where project.yaml gives none. */
+  readonly supply?: Rail;
   /** Whether the peel front is clamped (1) or swings (0), where a unit file does not say. */
   readonly front: Given;
   /** Judgements and figures that no file gives, each with its range and source; project.yaml may give its own. */

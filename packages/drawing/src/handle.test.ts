@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { pairs, sceneOf, shapeOf } from "./example.fixture.ts";
-import { grownBy, handleSize, handlesOf } from "./handle.ts";
+import { grownBy, handleKey, handleSize, handlesOf } from "./handle.ts";
 import { type Handle, toSvg } from "./scene.ts";
 import { unitSheet } from "./sheet.ts";
 import { unitShape } from "./unit-shape.ts";
@@ -38,8 +38,11 @@ describe.each(pairs)("%s on %s", (unit, tape) => {
     const far = handles(unit, tape).filter(({ at: [x, y] }) => x < 12 || y < 12 || x > 920 - 8 || y > 400 - 8);
     expect(far.map(({ members, at }) => `${members[0]} at ${at.map(Math.round)}`)).toEqual([]);
   });
-  test("no number has two handles", () => {
-    const all = handles(unit, tape).flatMap(({ members }) => members);
+  test("no number leads two handles, and none but a body's stands in two", () => {
+    const list = handles(unit, tape, 1480, 640);
+    const leading = list.map(({ members }) => members[0]);
+    expect(leading).toHaveLength(new Set(leading).size);
+    const all = list.filter((h) => !h.quiet).flatMap(({ members }) => members);
     expect(all).toHaveLength(new Set(all).size);
   });
   test("no two handles are one target to a finger on a screen 1280 wide", () => {
@@ -110,4 +113,42 @@ test("handles are not written into the drawing", () => {
   const sheet = sheetOf("plover", "so20-24");
   expect(JSON.stringify(sheet.shapes)).toContain('"handle":');
   expect(toSvg(sheet, { prefix: "unit" })).not.toContain("handle");
+});
+
+describe("bodies, hold-down and wheel", () => {
+  const big = (unit: string, tape: string) => handles(unit, tape, 1480, 640);
+  test("a motor is moved as the part it is, along the travel and up and down", () => {
+    const { members, quiet } = named(big("plover", "so16-16"), "plover/bodies.feed motor.box.1");
+    expect(members).toContain("plover/bodies.feed motor.box.3");
+    expect(quiet).toBe(true);
+  });
+  test("thickness of a leaf, gap of a rib and height of a tooth are held where they act, finer than to scale", () => {
+    const { scale } = sheetOf("plover", "so16-16", 1480, 640).placed.view!;
+    expect(Math.hypot(...named(big("plover", "so16-16"), "plover/hold-down.thickness").along)).toBeGreaterThan(
+      scale * 1e4,
+    );
+    expect(Math.hypot(...named(big("dunlin", "so20-24"), "dunlin/hold-down.gap").along)).toBeGreaterThan(scale * 1e4);
+    named(big("plover", "so16-16"), "plover/sprocket.tooth.height above tape");
+  });
+  test("the wheel takes its body along", () => {
+    const { members } = named(big("plover", "so16-16"), "plover/sprocket.at");
+    expect(members).toContain("plover/bodies.wheel.circle.1");
+  });
+  test("none of them covers words or the detail", () => {
+    const sheet = sheetOf("plover", "so16-16");
+    const { at, r } = sheet.placed.detail!;
+    for (const h of handlesOf(sheet, shapeOf("plover", "so16-16")).filter((one) => one.quiet))
+      expect(Math.hypot(h.at[0] - at[0], h.at[1] - at[1])).toBeGreaterThan(r);
+  });
+  test("while a hand holds one, none comes or goes", () => {
+    const shape = shapeOf("plover", "so16-16");
+    const sheet = sheetOf("plover", "so16-16", 1480, 640);
+    const some = new Map(
+      handlesOf(sheet, shape)
+        .slice(0, -2)
+        .map((h) => [handleKey(h), h.spot ?? 0] as const),
+    );
+    const here = (list: readonly Handle[]) => list.filter((h) => h.quiet).map(handleKey);
+    expect(here(handlesOf(sheet, shape, some))).toEqual(here(handlesOf(sheet, shape)).filter((key) => some.has(key)));
+  });
 });

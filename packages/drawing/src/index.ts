@@ -3,7 +3,35 @@ export { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
 export { type FindingInput, findingHtml, headline, headsAt, type Trials, type WayOut } from "./finding.ts";
 export { type Zones, zoneAt, zonesFor } from "./frame.ts";
 export type { Grip } from "./grip.ts";
-export { grownBy, handleSize, handlesOf } from "./handle.ts";
+export { grownBy, handleKey, handleSize, handlesOf } from "./handle.ts";
+export type { HoldShape } from "./hold-shape.ts";
+export {
+  fanned,
+  indexCursor,
+  indexLanes,
+  indexWords,
+  type LaneFrame,
+  type LaneSize,
+  laneFrame,
+  type Stretch,
+  type StretchName,
+  sayTime,
+  seatAt,
+  stretchNames,
+  stretchOf,
+  timeAt,
+} from "./index-lanes.ts";
+export {
+  drawnLanes,
+  endOf,
+  eventAt,
+  type IndexPicture,
+  indexPicture,
+  momentOf,
+  nextEvent,
+  sayMoment,
+} from "./index-picture.ts";
+export { indexSide } from "./index-side.ts";
 export { type KnownInput, type KnownRow, knownHtml } from "./known.ts";
 export {
   type LadderCrossing,
@@ -18,6 +46,7 @@ export { ladderInput } from "./ladder-input.ts";
 export { mapColumns } from "./map-columns.ts";
 export { foldFor, leastCell, shownCells } from "./map-fold.ts";
 export { equationMl, expressionMl, expressionOf } from "./mathml.ts";
+export { atMoment, type Moment } from "./moment.ts";
 export { type MovedInput, movedHtml } from "./moved.ts";
 export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.ts";
 export { leavesPlane, planView } from "./plan-view.ts";

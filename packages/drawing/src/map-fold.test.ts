@@ -88,3 +88,26 @@ test("folded to what has room, every cell is as wide as a finger needs", () => {
   for (const [, w] of cells) expect(Number(w)).toBeGreaterThanOrEqual(24);
   expect(svg).toContain("2 more");
 });
+test("what never stops a tape is folded last of all, and only where there is no other room", () => {
+  const known = rows.map((row) => ({
+    ...row,
+    findings: row.findings.map((f) =>
+      f.check === "tape.yaw" ? { ...f, verdict: "stops" as const, share: 0, margin: -1 } : f,
+    ),
+  }));
+  const open = (most: number) => !foldFor(known, most).has("tape.yaw");
+  expect(open(6)).toBe(true);
+  expect(open(1)).toBe(false);
+});
+test("before the map grows wider than its room the words at the end of its rows give way", () => {
+  const wide = (width: number) =>
+    Number(
+      /^<svg [^>]*width="(\d+)"/.exec(
+        toSvg(routeMap({ unit: "Plover", rows }, { width, leastCell: 24 }), { prefix: "m" }),
+      )![1],
+    );
+  const columns = mapColumns(rows).length;
+  const needed = 186 + 3 * 9 + columns * 24;
+  const room = Math.max(880, needed + 150);
+  expect(wide(room)).toBe(room);
+});

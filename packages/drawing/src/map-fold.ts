@@ -6,7 +6,8 @@ export const leastCell = 24;
 
 /**
  * Checks to fold away so that at most `most` columns stand in the map: those that hold on every tape, the one with the most margin first, each
- * station's into one column at its end. What stops or decides a tape, what a known unit contradicts, and `keep` always stand open.
+ * station's into one column at its end; where that is not enough, what never stops a tape. What stops or decides a tape, what a known unit
+ * contradicts, and `keep` always stand open.
  */
 export function foldFor(rows: readonly TapeResult[], most: number, keep?: string): ReadonlySet<string> {
   const columns = mapColumns(rows);
@@ -15,7 +16,11 @@ export function foldFor(rows: readonly TapeResult[], most: number, keep?: string
     .map((column) => ({ column, margin: leastOver(rows, column.check) }))
     .sort((a, b) => b.margin - a.margin);
   const folded = new Set<string>();
-  for (const { column } of quiet) {
+  // Where that is not enough, what never stops a tape goes too, dots and all: its station's fold still leads to it.
+  const dots = columns.filter(
+    (c) => c.check !== keep && c.severity !== "S" && !c.contradicted && !quiet.some((q) => q.column === c),
+  );
+  for (const column of [...quiet.map((q) => q.column), ...dots]) {
     if (shown(columns, folded) <= most) break;
     folded.add(column.check);
   }

@@ -71,3 +71,22 @@ test("the governing equation of a solver is no expression, and is left to the te
   expect(expressionOf("integral of Eh·max(0, l(y)/l_0 - 1) over the width = F")).toBeUndefined();
   expect(equationMl("x", "angle between the travel and the first span")).toBeUndefined();
 });
+test("a long sum is written in lines of whole terms, which are the same terms in the same order", () => {
+  const long = "V - I_t*R_f - min(n_s, n)*I_1*(1 - (min(n_s, n) - 1)/(2*n))*R_b - 2*I_1*R_c/n_p";
+  const ml = equationMl("V_u", long)!;
+  expect(ml.match(/<mtr>/g)!.length).toBeGreaterThan(1);
+  const plain = (text: string) => text.replace(/<[^>]*>/g, "");
+  const whole = `${plain(expressionMl(long))}`;
+  expect(plain(ml)).toBe(`Vu=${whole}`);
+});
+test("a short equation stays in one line", () => {
+  expect(equationMl("F", "a + b - c")).not.toContain("<mtable>");
+});
+test("what is taken away and is a sum itself keeps its brackets where lines are broken", () => {
+  const ml = equationMl(
+    "x",
+    "alpha_1*beta_2*gamma_3*delta_4*epsilon_5 - (zeta_6*eta_7*theta_8*kappa_9 - lambda_0*mu_1)",
+  )!;
+  expect(ml).toContain("<mtable>");
+  expect(ml.replace(/<[^>]*>/g, "")).toMatch(/−\(.*−.*\)$/);
+});

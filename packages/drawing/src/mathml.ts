@@ -108,11 +108,52 @@ const latin: Readonly<Record<string, string>> = {
   π: "pi",
 };
 
-/** `symbol = equation` as one MathML element, its text beside it for what does not read MathML. Undefined where the equation is no expression. */
+/** Signs that stand in one line of a panel of 340 px; browsers break no equation by themselves. */
+const lineOfSigns = 34;
+const signsOf = (ml: string): number => [...ml.replace(/<[^>]*>/g, "").replace(/&#?\w+;/g, "")].length;
+/** A sum in lines of whole terms, none broken within; one line where it is short or no sum. */
+function sumLines(symbol: string, tree: Node): string[] {
+  const terms: { readonly sign: "" | "+" | "−"; readonly node: Node }[] = [];
+  const take = (node: Node): void => {
+    if (node.op === "+" || node.op === "-") {
+      take(node.a);
+      terms.push({ sign: node.op === "+" ? "+" : "−", node: node.b });
+    } else terms.push({ sign: "", node });
+  };
+  take(tree);
+  const lines: string[] = [];
+  let length = 0;
+  for (const [i, { sign, node }] of terms.entries()) {
+    // As in a row: what is taken away is bracketed where it is a sum, and so is what begins with a sign.
+    const bracketed = node.op === "neg" || (sign === "−" && (node.op === "+" || node.op === "-"));
+    const ml = sign === "" ? treeMl(node) : `${mo(sign)}${bracketed ? fence(treeMl(node)) : treeMl(node)}`;
+    const long = signsOf(ml);
+    if (i === 0) lines.push(`${symbolMl(symbol)}${mo("=")}${ml}`);
+    else if (length + long <= lineOfSigns) lines[lines.length - 1] += ml;
+    else {
+      lines.push(ml);
+      length = 0;
+    }
+    length += long;
+  }
+  return lines;
+}
+
+/**
+ * `symbol = equation` as one MathML element, its text beside it for what does not read MathML; a long sum in lines of whole terms. Undefined
+ * where the equation is no expression.
+ */
 export function equationMl(symbol: string, equation: string): string | undefined {
   const tree = expressionOf(equation);
   if (!tree) return undefined;
-  return `<math displaystyle="true" alttext="${escaped(`${symbol} = ${equation}`)}"><mrow>${symbolMl(symbol)}${mo("=")}${treeMl(tree)}</mrow></math>`;
+  const head = `<math displaystyle="true" alttext="${escaped(`${symbol} = ${equation}`)}"`;
+  const lines = sumLines(symbol, tree);
+  if (lines.length === 1) return `${head}><mrow>${symbolMl(symbol)}${mo("=")}${treeMl(tree)}</mrow></math>`;
+  const rows = lines.map(
+    (ml, i) => `<mtr><mtd>${i === 0 ? "" : '<mspace width="1.2em"/>'}<mrow>${ml}</mrow></mtd></mtr>`,
+  );
+  const widest = Math.max(...lines.map(signsOf));
+  return `${head} class="${widest > 1.3 * lineOfSigns ? "longer" : "long"}"><mtable>${rows.join("")}</mtable></math>`;
 }
 /** An expression alone. */
 export const expressionMl = (expression: string | Node): string => {

@@ -123,8 +123,9 @@ export function sayCell(row: TapeResult, f: Finding): string {
 export const sayMore = (row: TapeResult, f: Finding, count: number): string =>
   aloud(`${counted(count, "more check")} of ${stationWords[f.station - 1]}, nearest ${sayCell(row, f)}`);
 
-/** Room between stations, before the cells and after them. */
-const gridFor = (width: number) => (width < 880 ? { gap: 5, head: 150, tail: 124 } : { gap: 9, head: 186, tail: 196 });
+/** Room between stations, before the cells and after them; `least` is what the words after them need at any rate. */
+const gridFor = (width: number) =>
+  width < 880 ? { gap: 5, head: 150, tail: 124, least: 124 } : { gap: 9, head: 186, tail: 196, least: 140 };
 /** How many cells of the least width a map has room for. */
 export function cellsFor(rows: readonly TapeResult[], width: number): number {
   const { gap, head, tail } = gridFor(width);
@@ -141,7 +142,10 @@ export function routeMap(input: MapInput, size: MapSize): Drawing {
   const { rowHeight = 28, leastCell: narrowest = 0 } = size;
   const columns = foldedColumns(mapColumns(rows), input.folded ?? new Set());
   const stations = [...new Set(columns.map((c) => c.station))];
-  const { gap, head, tail } = gridFor(size.width);
+  const { gap, head, tail: usual, least } = gridFor(size.width);
+  // Before the map grows wider than its room the words at the end of a row give way.
+  const spare = size.width - head - stations.length * gap - columns.length * narrowest;
+  const tail = Math.max(least, Math.min(usual, spare));
   const around = head + tail + stations.length * gap;
   const width = Math.max(size.width, around + columns.length * narrowest);
   const cell = columns.length === 0 ? 0 : (width - around) / columns.length;

@@ -64,6 +64,10 @@ export interface Handle {
   readonly at: Point;
   /** How far it goes on paper for each unit (SI) that the numbers grow by. */
   readonly along: Point;
+  /** At which of its places it stands, where it has several. */
+  readonly spot?: number;
+  /** One of many, shown smaller than others. */
+  readonly quiet?: boolean;
 }
 export type Anchor = "start" | "middle" | "end";
 /** A part of a line of text with its own class. */

@@ -1,6 +1,8 @@
 import { barCentre, edgeCentre, type FilmStroke, filmStrokes } from "./film-line.ts";
+import { phaseOf, rideOf } from "./moment.ts";
 import { between, off, poseOn } from "./route-line.ts";
-import { box, circle, group, line, type Point, path, type Segment, type Shape, strokes } from "./scene.ts";
+import { circle, group, line, type Point, path, type Segment, type Shape, strokes } from "./scene.ts";
+import { fromHeight, type ToothPoint } from "./tooth-line.ts";
 import type { Body, Outline, UnitShape } from "./unit-shape.ts";
 import { length, onPaper, type View } from "./view.ts";
 
@@ -49,12 +51,12 @@ const mark = (shape: UnitShape, name: string): number | undefined => shape.marks
 /** Where the parts are picked; the end of the route where nothing is marked. */
 export const pickPlace = (shape: UnitShape): number => mark(shape, "pick") ?? shape.route.end.s;
 export const peelPlace = (shape: UnitShape): number | undefined => mark(shape, "peel");
-/** Centres of the pockets on the drawn route: the one at the pick and whole pitches from it. */
+/** Centres of the pockets on the drawn route: the one at the pick and whole pitches from it, moved on by what an index has moved the tape. */
 export function pocketPlaces(shape: UnitShape): number[] {
   const { start, end } = shape.route;
   const half = shape.letters.A0 / 2 + shape.letters.wall;
   const pitch = shape.letters.P1;
-  const pick = pickPlace(shape);
+  const pick = pickPlace(shape) + rideOf(shape);
   const out: number[] = [];
   for (let n = Math.ceil((start.s + half - pick) / pitch); pick + n * pitch <= end.s - half; n++)
     out.push(pick + n * pitch);
@@ -70,7 +72,9 @@ export function tapeShapes(shape: UnitShape, view: View): Shape[] {
   const places = pocketPlaces(shape);
   const half = letters.A0 / 2;
   const shapes: Shape[] = [];
-  const pick = pickPlace(shape);
+  // During an index the pocket that stood at the pick is empty already.
+  const pick = pickPlace(shape) + rideOf(shape);
+  const last = shape.moment ? pick - letters.P1 / 2 : pick;
   for (const s of places) {
     const corner = (ds: number, height: number): Point => {
       // A rigid pocket hangs from its two rims: in a bend they lie on the arc, its walls along the middle's normal.
@@ -105,7 +109,7 @@ export function tapeShapes(shape: UnitShape, view: View): Shape[] {
         ),
       );
     }
-    if (s <= pick + 1e-9) {
+    if (s <= last + 1e-9) {
       const floor = shape.kind === "punched" ? under : top - letters.K0;
       const [side, room] = [half * 0.87, Math.min(letters.K0, top - floor)];
       shapes.push(
@@ -147,7 +151,20 @@ export function floorShapes(shape: UnitShape, view: View): Shape[] {
   ];
 }
 
-/** A wheel with its teeth: root on the wheel's body, flanks straight, tips cut at their circle. */
+/** One flank of a tooth from the wheel's body to the middle of its tip, as core's outline has it; a straight one where it has none. */
+export function outlineOfTooth(wheel: NonNullable<UnitShape["sprocket"]>): ToothPoint[] {
+  const line = fromHeight(wheel.outline, wheel.body);
+  if (line.length > 1) return line;
+  const half = (r: number): number =>
+    Math.max(wheel.along * 0.08, wheel.along / 2 - (r - wheel.pitch) * Math.tan(wheel.flank));
+  return [
+    [wheel.body, half(wheel.body)],
+    [wheel.tip, half(wheel.tip)],
+    [wheel.tip, 0],
+  ];
+}
+
+/** A wheel with its teeth, their flanks and tips as core's outline has them. */
 export function wheelShapes(shape: UnitShape, view: View): Shape[] {
   const wheel = shape.sprocket;
   if (!wheel) return [];
@@ -156,21 +173,29 @@ export function wheelShapes(shape: UnitShape, view: View): Shape[] {
     centre[0] + length(view, r) * Math.cos(a),
     centre[1] - length(view, r) * Math.sin(a),
   ];
-  const slope = Math.tan(wheel.flank);
-  const half = (r: number): number => Math.max(wheel.along * 0.08, wheel.along / 2 - (r - wheel.pitch) * slope) / r;
+  const flank = outlineOfTooth(wheel);
+  const turn = (rho: number, half: number): readonly [r: number, angle: number] => [
+    Math.hypot(rho, half),
+    Math.atan2(half, rho),
+  ];
+  const phase = phaseOf(shape);
   const d: Segment[] = [];
   const root = length(view, wheel.body);
+  const [footR, foot] = turn(...flank[0]!);
   for (let i = 0; i < wheel.teeth; i++) {
-    const a = wheel.phase - (i * 2 * Math.PI) / wheel.teeth;
-    const rise = at(wheel.body, a + half(wheel.body));
+    const a = phase - (i * 2 * Math.PI) / wheel.teeth;
+    const rise = at(footR, a + foot);
     d.push(i === 0 ? ["M", ...rise] : ["A", ...rise, root, false, true]);
-    d.push(
-      ["L", ...at(wheel.tip, a + half(wheel.tip))],
-      ["L", ...at(wheel.tip, a - half(wheel.tip))],
-      ["L", ...at(wheel.body, a - half(wheel.body))],
-    );
+    for (const [rho, half] of flank.slice(1)) {
+      const [r, by] = turn(rho, half);
+      d.push(["L", ...at(r, a + by)]);
+    }
+    for (const [rho, half] of [...flank].reverse().slice(1)) {
+      const [r, by] = turn(rho, half);
+      d.push(["L", ...at(r, a - by)]);
+    }
   }
-  const first = at(wheel.body, wheel.phase + half(wheel.body));
+  const first = at(footR, phase + foot);
   d.push(["A", ...first, root, false, true], ["Z"]);
   const reach = length(view, wheel.tip) + 7;
   return [
@@ -185,7 +210,7 @@ export function wheelShapes(shape: UnitShape, view: View): Shape[] {
 export function holeShapes(shape: UnitShape, view: View): Shape[] {
   const { sprocket, letters, lift, route } = shape;
   if (!sprocket) return [];
-  const first = pickPlace(shape) + letters.P2;
+  const first = pickPlace(shape) + letters.P2 + rideOf(shape);
   const shapes: Shape[] = [];
   for (let n = -2; n <= 2; n++) {
     const s = first + (Math.round((sprocket.s - first) / letters.P0) + n) * letters.P0;
@@ -197,36 +222,6 @@ export function holeShapes(shape: UnitShape, view: View): Shape[] {
     );
   }
   return shapes;
-}
-
-export function holdDownShapes(shape: UnitShape, view: View): Shape[] {
-  const hold = shape.holdDown;
-  if (!hold) return [];
-  const height = Math.max(hold.height, shape.lift + shape.letters.T) + 1.6 / (view.scale * 1e3);
-  const window = shape.opening;
-  const [a, b] = window ? [window.at - window.along / 2, window.at + window.along / 2] : [0, 0];
-  const data = { what: "hold-down" };
-  const run = (from: number, to: number, cls: string): Shape[] =>
-    to - from > 1e-6 ? [path(alongRoute(shape, view, from, to, height), cls, { data })] : [];
-  const parted = window && b > hold.from && a < hold.to;
-  const body = parted
-    ? [
-        ...run(hold.from, Math.max(hold.from, a), "steel-line"),
-        ...run(Math.max(a, hold.from), Math.min(b, hold.to), "steel-line fine"),
-        ...run(Math.min(b, hold.to), hold.to, "steel-line"),
-      ]
-    : run(hold.from, hold.to, "steel-line");
-  if (hold.kind !== "leaf") return body;
-  // A leaf turns up a little behind its nose; its clamp is drawn where the file says where it is.
-  const nose = poseOn(shape.route, hold.to);
-  const tip = onPaper(view, off({ ...poseOn(shape.route, hold.to + 2.2e-3), heading: nose.heading }, height + 0.9e-3));
-  const end = onPaper(view, off(nose, height));
-  const clamp = onPaper(view, off(poseOn(shape.route, hold.from), height));
-  const [w, h] = [Math.max(9, length(view, 3.2e-3)), Math.max(7, length(view, 2.4e-3))];
-  const clamped = hold.placed
-    ? [box([clamp[0] - w / 2, clamp[1] - h - 1], w, h, "outline", { fill: "counterhatch" })]
-    : [];
-  return [...body, line(end, tip, "steel-line"), ...clamped];
 }
 
 /** Strokes of the film's middle line as one path. */
@@ -438,7 +433,7 @@ export function outlinePath(view: View, outline: Outline): Segment[] {
   return [["M", cx - r, cy], ["A", cx + r, cy, r, false, true], ["A", cx - r, cy, r, false, true], ["Z"]];
 }
 /** Bodies that the drawing shows as what they are, so their envelope is not drawn again. */
-export function isDrawnElsewhere(shape: UnitShape, body: Body): boolean {
+export function isDrawnElsewhere(shape: Pick<UnitShape, "sprocket" | "nip">, body: Body): boolean {
   const { outline } = body;
   if (outline.kind !== "circle") return false;
   const near = (p: readonly [number, number]): boolean =>

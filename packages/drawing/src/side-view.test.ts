@@ -54,8 +54,13 @@ describe.each(pairs)("%s with %s", (unit, tape) => {
     const rim = inMain.find((e) => e.attributes["data-what"] === "wheel")!.attributes;
     const radii = pointsOf(rim.d!).map(([x, y]) => Math.hypot(x - Number(circle.cx), y - Number(circle.cy)));
     const tips = radii.filter((r) => Math.abs(r - wheel.tip * 1e3 * scale) < aMicrometre);
-    expect(tips).toHaveLength(2 * wheel.teeth);
-    expect(Math.abs(Math.min(...radii) - wheel.body * 1e3 * scale)).toBeLessThan(aMicrometre);
+    // One in the middle of each tip; its corners stand a little farther from the axis, none beyond the tooth's own reach.
+    expect(tips.length).toBeGreaterThanOrEqual(wheel.teeth);
+    const reach = Math.max(...wheel.outline.map(([rho, half]) => Math.hypot(rho, half)));
+    expect(Math.abs(Math.max(...radii) - reach * 1e3 * scale)).toBeLessThan(aMicrometre);
+    // A tooth's feet stand on the body's tangent, half their length to the side.
+    expect(Math.min(...radii)).toBeGreaterThanOrEqual(wheel.body * 1e3 * scale - aMicrometre);
+    expect(Math.min(...radii)).toBeLessThan((wheel.body + 0.1e-3) * 1e3 * scale);
   });
   test("guides and rollers stand where the file puts them, on one scale and one origin", () => {
     const wheel = inMain.find((e) => e.attributes["data-what"] === "pitch circle")!.attributes;
@@ -201,6 +206,7 @@ test("a unit that opens one seal, without nip, wheel or bodies, draws what it ha
     nip: undefined,
     sprocket: undefined,
     holdDown: undefined,
+    drives: [],
     bodies: [],
     keepOut: [],
   };

@@ -1,8 +1,10 @@
 import type { Station, Verdict } from "@tapeworthy/core";
 import { arrow, dimension, sayMeasure } from "./dimension.ts";
+import { driveAnchor, driveLines, sayDrive } from "./drive-parts.ts";
 import { filmStrokes } from "./film-line.ts";
 import { frameShapes, scaleBar, zoneAt, zonesFor } from "./frame.ts";
-import { anchorOf, highlightShapes, type Place, stationAnchor } from "./place.ts";
+import { holdDownShapes } from "./hold-parts.ts";
+import { anchorOf, highlightShapes, type Place, sayPlace, stationAnchor } from "./place.ts";
 import { around, best, type Rect, Room, rectAbout } from "./room.ts";
 import { off, poseOn } from "./route-line.ts";
 import { capital, counted, list, mmShort, stationWords } from "./say.ts";
@@ -16,7 +18,6 @@ import {
   filmShapes,
   floorShapes,
   guideShapes,
-  holdDownShapes,
   holeShapes,
   isDrawnElsewhere,
   keepOutShapes,
@@ -116,6 +117,7 @@ export function sideGeometry(shape: UnitShape, view: View): Shape[] {
     group(nipShapes(shape, view), { class: "nip" }),
     group(nipFilm(shape, view), { class: "film" }),
     group(holdDownShapes(shape, view), { class: "hold-down" }),
+    group(driveLines(shape, view), { class: "drives" }),
     group(bodyShapes(shape, view, "before"), { class: "bodies" }),
   ];
 }
@@ -179,7 +181,7 @@ export function sideRegion(
   room.fill({ x: area.x + 6, y: area.y + area.height - 28, width: 150, height: 28 });
   const marks = [...markShapes(shape, view, room), ...(options.cuts ? cutMarks(shape, view, room) : [])];
   const dims = dimensionShapes(shape, view, room);
-  const detail = options.detail ? detailShapes(shape, view, room, area, options.keep?.detail) : undefined;
+  const detail = options.detail ? detailShapes(shape, view, room, area, options) : undefined;
   const names = bodyNames(shape, view, room, area);
   const high = options.highlight ? highlightShapes(shape, view, options.highlight) : [];
   const asked = options.asked ? askedShapes(shape, view, room, options.asked, true) : [];
@@ -549,6 +551,23 @@ function bodyNames(shape: UnitShape, view: View, room: Room, area: Rect): Shape[
     );
     room.fill({ x: spot[0] - wide / 2, y: spot[1] - tall / 2, width: wide, height: tall });
   }
+  for (const drive of shape.drives) {
+    const tip = onPaper(view, driveAnchor(drive));
+    const words = `${drive.name} ${sayDrive(drive)}`;
+    const wide = textWidth(words, 10.5);
+    const spot = best(
+      around(tip, [20, 28, 38, 50, 64], 24),
+      (p) => room.cost(rectAbout(p, wide + 4, 14)) + Math.hypot(p[0] - tip[0], p[1] - tip[1]) * 0.12,
+    );
+    // What stands off its drive is tied to it.
+    const edge: Point = [
+      Math.max(spot[0] - wide / 2, Math.min(spot[0] + wide / 2, tip[0])),
+      spot[1] + (spot[1] < tip[1] ? 6 : -7),
+    ];
+    if (Math.hypot(edge[0] - tip[0], edge[1] - tip[1]) > 22) shapes.push(line(edge, tip, "leader"));
+    shapes.push(text([spot[0], spot[1] + 3.6], words, "quiet halo", { anchor: "middle" }));
+    room.fill(rectAbout(spot, wide, 12));
+  }
   return shapes;
 }
 
@@ -645,24 +664,62 @@ function askedShapes(shape: UnitShape, view: View, room: Room, asked: Asked, kee
   ];
 }
 
-/** A circle that shows peel and pick larger. */
+/** What the circle shows larger: peel and pick, or the teeth in their holes while a finding about them is open. */
+function detailOf(
+  shape: UnitShape,
+  place: Place | undefined,
+): { readonly middle: readonly [number, number]; readonly reach: number; readonly name: string } | undefined {
+  const wheel = shape.sprocket;
+  if (place?.kind === "tooth" && wheel) {
+    const middle = off(poseOn(shape.route, wheel.s), shape.lift + shape.letters.T / 2);
+    return { middle, reach: 1.35 * shape.letters.P0, name: "H, teeth in their holes " };
+  }
+  const peel = shape.led ? ([shape.led.peel[0], shape.led.peel[2]] as const) : undefined;
+  if (!peel) return undefined;
+  const pick = off(poseOn(shape.route, pickPlace(shape)), shape.lift);
+  return {
+    middle: [(peel[0] + pick[0]) / 2, (peel[1] + pick[1]) / 2],
+    reach: Math.hypot(peel[0] - pick[0], peel[1] - pick[1]) / 2 + 3.5e-3,
+    name: "P, peel and pick ",
+  };
+}
+/** What a tooth meets of its hole: the round hole is wider in its middle than where the tooth's corners stand. */
+function openingMarks(shape: UnitShape, view: View): Shape[] {
+  const { sprocket, letters, lift } = shape;
+  if (!sprocket?.opening) return [];
+  const first = pickPlace(shape) + letters.P2;
+  const near = first + Math.round((sprocket.s - first) / letters.P0) * letters.P0;
+  return [-1, 0, 1].flatMap((n) =>
+    [-1, 1].map((side) => {
+      const s = near + n * letters.P0 + (side * sprocket.opening!) / 2;
+      const pose = poseOn(shape.route, s);
+      const px = 3 / (view.scale * 1e3);
+      return line(onPaper(view, off(pose, lift - px)), onPaper(view, off(pose, lift + letters.T + px)), "rim-line");
+    }),
+  );
+}
+
+/** A circle that shows a part of the drawing larger. */
 function detailShapes(
   shape: UnitShape,
   view: View,
   room: Room,
   area: Rect,
-  kept: Placed["detail"],
+  { keep, highlight }: SideOptions,
 ): { shapes: Shape[]; at: Point; r: number } | undefined {
-  const peel = shape.led ? ([shape.led.peel[0], shape.led.peel[2]] as const) : undefined;
-  const pick = off(poseOn(shape.route, pickPlace(shape)), shape.lift);
-  if (!peel) return undefined;
-  const middle = [(peel[0] + pick[0]) / 2, (peel[1] + pick[1]) / 2] as const;
-  const reach = Math.hypot(peel[0] - pick[0], peel[1] - pick[1]) / 2 + 3.5e-3;
+  const shown = detailOf(shape, highlight);
+  if (!shown) return undefined;
+  const { middle, reach } = shown;
+  const kept = keep?.detail;
   const small = length(view, reach);
   const tip = onPaper(view, middle);
   const candidates: { at: Point; r: number }[] = [];
-  const most = Math.max(92, Math.min(150, area.height * 0.25));
-  for (const r of [1, 0.91, 0.83, 0.74, 0.65].map((part) => Math.round(most * part)))
+  const teeth = highlight?.kind === "tooth";
+  // What is looked at closely is shown larger than what only goes along.
+  const most = teeth
+    ? Math.max(92, Math.min(180, area.height * 0.33))
+    : Math.max(92, Math.min(150, area.height * 0.25));
+  for (const r of [1, 0.91, 0.83, ...(teeth ? [] : [0.74, 0.65])].map((part) => Math.round(most * part)))
     if (r / small >= 1.5)
       for (let x = area.x + r + 8; x <= area.x + area.width - r - 8; x += 10)
         for (let y = area.y + r + 8; y <= area.y + area.height - r - 26; y += 8) candidates.push({ at: [x, y], r });
@@ -695,9 +752,17 @@ function detailShapes(
     group(
       [
         circle(at, r, "of-paper"),
-        group([...keepOutShapes(shape, inner), ...sideGeometry(shape, inner), ...markLines(shape, inner)], {
-          clip: { circle: at, r },
-        }),
+        group(
+          [
+            ...keepOutShapes(shape, inner),
+            ...sideGeometry(shape, inner),
+            ...markLines(shape, inner),
+            ...(teeth ? openingMarks(shape, inner) : []),
+          ],
+          {
+            clip: { circle: at, r },
+          },
+        ),
         circle(at, r, "outline"),
         circle(tip, rs, "thin"),
         line(
@@ -708,7 +773,7 @@ function detailShapes(
         text(
           [at[0], at[1] + r + 14],
           [
-            { text: "P, peel and pick ", class: "strong" },
+            { text: shown.name, class: "strong" },
             { text: `×${times}`, class: "quiet" },
           ],
           "halo",
@@ -804,10 +869,7 @@ export function sideWords(shape: UnitShape, options: SideOptions = {}): string {
   if (open.length > 0)
     out.push(`${capital(list(open.map(([n, v]) => `station ${n}, ${stationWords[Number(n) - 1]}, ${v}`)))}.`);
   const h = options.highlight;
-  if (h)
-    out.push(
-      `Marked: ${h.kind === "span" ? `the span from ${h.from} to ${h.to}` : h.kind === "guide" ? `the ${h.name}` : h.kind === "bend" ? `bend ${h.number} of the route` : `station ${h.station}, ${stationWords[h.station - 1]}`}.`,
-    );
+  if (h) out.push(`Marked: ${sayPlace(h)}.`);
   if (options.asked) out.push(`Not known: ${options.asked.label}, ${options.asked.note}.`);
   return out.join(" ");
 }

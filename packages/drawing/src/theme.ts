@@ -138,12 +138,16 @@ svg.tw{fill:none;stroke:none;font-family:var(--face);font-variant-numeric:tabula
 .tw .board-line{stroke:var(--board);stroke-width:1}
 .tw .board-line.phantom{stroke-dasharray:13 2.5 2 2.5 2 2.5}
 .tw .steel-line{stroke:var(--steel);stroke-width:2.2;stroke-linejoin:round}
+.tw .steel-line.thinner{stroke-width:1.5}
 .tw .steel-line.fine{stroke-width:1;stroke-dasharray:3 2}
 .tw .carrier{fill:var(--tape);stroke:var(--tape);stroke-width:.7;stroke-linejoin:round}
 .tw .film-line{stroke:var(--film);stroke-width:1.9;stroke-linejoin:round;stroke-linecap:round}
+.tw .carrier-cut{fill:var(--cavity);stroke:var(--ink);stroke-width:1.2}
+.tw .rim-line{stroke:var(--ink3);stroke-width:.8;stroke-dasharray:3 2}
 .tw .film-edge{stroke:var(--film);stroke-width:1;stroke-linejoin:round}
 .tw .film-face{fill:var(--film);fill-opacity:.18}
 .tw .film-edge.far{stroke-dasharray:5 2.5}
+.tw .film-line.thinner{stroke-width:1.5}
 .tw .film-line.far{stroke-dasharray:5 2.5;stroke-width:1.2}
 .tw .hatching{stroke:var(--hatch);stroke-width:1.25}
 .tw .hatching.fine{stroke-width:.9}
@@ -257,6 +261,7 @@ const html = `.tw-panel{font:400 var(--t2,13.5px)/1.32 var(--face);font-variant-
 .tw-panel svg.inline{display:inline-block;vertical-align:-2px;flex:none;align-self:center}
 .tw-equation{margin:2px 0 0;font-size:var(--t3);line-height:1.5}
 .tw-equation math{font-family:var(--face);font-size:1.06em}
+.tw-equation mtd{text-align:left;padding:1px 0}.tw-equation math.long{font-size:.94em}.tw-equation math.longer{font-size:.74em}
 .tw-equation mo[stretchy]{font-family:math,var(--face)}
 .tw-equation mi{text-transform:none;font-style:italic}.tw-equation mi[mathvariant=normal]{font-style:normal}
 .tw-equation summary.stands{display:list-item;margin-left:14px;cursor:pointer}

@@ -7,14 +7,23 @@ import {
   type Path,
   type Piece,
   type Pose,
+  pressedLeaf,
   type Quantity,
+  type Realised,
   Realiser,
   type Scene,
+  sprocketWheel,
   type TapeKind,
+  type ToothOutline,
   type Vector,
 } from "@tapeworthy/core";
-import { type Grip, gripsOf } from "./grip.ts";
+import { type DriveShape, driveShapes } from "./drive-shape.ts";
+import { bodyGrips, type Grip, gripsOf, memberGrips } from "./grip.ts";
+import { bentLeaf, type HoldShape, holdShape } from "./hold-shape.ts";
+import type { Moment } from "./moment.ts";
 import { laidDown, poseOn, type Route } from "./route-line.ts";
+import { isDrawnElsewhere } from "./side-parts.ts";
+import { type ToothPoint, toothLine } from "./tooth-line.ts";
 
 /** A number somebody gave that a drawing may dimension: its value, where it stands, its tolerance. SI. */
 export interface Measure {
@@ -100,16 +109,7 @@ export interface UnitShape {
     readonly pocket: { readonly middle: number; readonly width: number } | undefined;
   };
   readonly opening: { readonly along: number; readonly across: number; readonly at: number } | undefined;
-  readonly holdDown:
-    | {
-        readonly kind: string;
-        readonly from: number;
-        readonly to: number;
-        readonly height: number;
-        readonly thickness: number;
-        readonly placed: boolean;
-      }
-    | undefined;
+  readonly holdDown: HoldShape | undefined;
   readonly sprocket:
     | {
         readonly teeth: number;
@@ -123,6 +123,10 @@ export interface UnitShape {
         readonly across: number;
         readonly flank: number;
         readonly disc: readonly [from: number, to: number] | undefined;
+        /** One flank of a tooth, from far below the tape to the middle of its tip. */
+        readonly outline: readonly ToothPoint[];
+        /** What a tooth meets of a hole along the tape; undefined where the file does not say where the teeth stand across it. */
+        readonly opening: number | undefined;
         /** Direction of one tooth, rad from x towards z: it stands in the hole nearest to the top. */
         readonly phase: number;
       }
@@ -142,12 +146,15 @@ export interface UnitShape {
         readonly relief: { readonly width: number; readonly depth: number; readonly at: number } | undefined;
       }
     | undefined;
+  readonly drives: readonly DriveShape[];
   readonly bodies: readonly Body[];
   readonly keepOut: readonly Body[];
-  /** Places of guides that a hand may move. */
+  /** Numbers that a hand may move where they act. */
   readonly grips: readonly Grip[];
   /** Distances along the route between neighbouring marks. */
   readonly steps: readonly { readonly from: string; readonly to: string; readonly measure: Measure }[];
+  /** A moment of an index, where it is not drawn at rest. */
+  readonly moment?: Moment;
 }
 const tapeLetters = ["W", "E1", "F", "D0", "P0", "P1", "P2", "A0", "B0", "K0", "T", "T1", "B1", "wall"] as const;
 export type TapeLetter = (typeof tapeLetters)[number];
@@ -159,7 +166,7 @@ export type TapeLetter = (typeof tapeLetters)[number];
 export function unitShape(scene: Scene, moved?: (given: Given) => number | undefined): UnitShape {
   const { unit, tape } = scene;
   const wanted = collected(scene);
-  const number = realised(scene, wanted, moved);
+  const { number, run } = realised(scene, wanted, moved);
   const measure = (q: Quantity): Measure => measureOf(q, number(q));
 
   const letters = Object.fromEntries(tapeLetters.map((l) => [l, number(tape.letters[l])])) as Record<
@@ -180,9 +187,17 @@ export function unitShape(scene: Scene, moved?: (given: Given) => number | undef
         : 0;
   const middle = number(unit.letters.E1!) + number(unit.letters.F!);
   const pick = marks.find((m) => m.name === "pick")?.s ?? poseOn(route, number(unit.tape.place.x)).s;
-  const sprocket = sprocketShape(scene, number, route, letters, pick);
+  const sprocket = sprocketShape(scene, number, route, letters, pick, toothOf(scene, run));
   const { led, trouble } = filmShape(scene, number, route);
   const window = unit["hold-down"]?.opening ?? unit.tape.opening;
+  const nip = nipShape(scene, number, measure, led);
+  const bodies = (unit.bodies ?? []).flatMap((b) => bodyShape(b, number));
+  const holdDown = holdShape(
+    scene,
+    { number, measure },
+    { T: letters.T, peel: marks.find((m) => m.name === "peel")?.s, pick, wheel: sprocket?.s },
+    bentLeaf(scene, run),
+  );
   return {
     unit: unit.name,
     revision: unit.revision ?? "",
@@ -211,13 +226,23 @@ export function unitShape(scene: Scene, moved?: (given: Given) => number | undef
     opening: window
       ? { along: number(window.x), across: number(window.y), at: window.at ? number(window.at) : pick }
       : undefined,
-    holdDown: holdDownShape(scene, number, letters, marks.find((m) => m.name === "peel")?.s, pick, sprocket?.s),
+    holdDown,
     sprocket,
     led,
     trouble,
-    nip: nipShape(scene, number, measure, led),
-    grips: gripsOf(scene, number),
-    bodies: (unit.bodies ?? []).flatMap((b) => bodyShape(b, number)),
+    nip,
+    drives: driveShapes(scene, number, bodies, {
+      feed: sprocket?.axis,
+      peel: nip && [nip.axis[0], nip.axis[1] - nip.lower],
+    }),
+    grips: [
+      ...gripsOf(scene, number),
+      ...memberGrips(scene, { route, lift, letters, holdDown, sprocket }),
+      ...bodyGrips(scene, number, (name) =>
+        bodies.some((b) => b.name === name && isDrawnElsewhere({ sprocket, nip }, b)),
+      ),
+    ],
+    bodies,
     keepOut: (unit["keep out"] ?? []).flatMap((b) => bodyShape(b, number)),
     steps,
   };
@@ -225,6 +250,12 @@ export function unitShape(scene: Scene, moved?: (given: Given) => number | undef
 
 export type Numbers = (q: Quantity) => number;
 
+/** Every quantity in a group of values. */
+function quantitiesIn(part: unknown): Quantity[] {
+  if (typeof part !== "object" || part === null) return [];
+  if (isQuantity(part as never)) return [part as Quantity];
+  return Object.values(part).flatMap(quantitiesIn);
+}
 /** All quantities of the members that are drawn. */
 function collected({ unit, tape }: Scene): Quantity[] {
   const { film, sprocket, nip } = unit;
@@ -240,34 +271,44 @@ function collected({ unit, tape }: Scene): Quantity[] {
     film.peel,
     film.guides,
     sprocket,
-    [hold?.from, hold?.to, hold?.gap, hold?.thickness, hold?.["free length"], hold?.opening],
+    [hold?.from, hold?.to, hold?.at, hold?.gap, hold?.span, hold?.thickness, hold?.["free length"], hold?.opening],
+    [hold?.push, hold?.reach],
     [nip?.axis, nip?.preload, nip?.rollers?.radius, nip?.rollers?.grip, nip?.relief],
+    ["feed drive", "peel drive"].map((name) => {
+      const drive = unit[name as "feed drive"];
+      return [drive?.worm, drive?.["wheel teeth"], drive?.["gear head"]?.ratio, drive?.gears?.ratio];
+    }),
     unit.bodies,
     unit["keep out"],
   ];
-  const out: Quantity[] = [];
-  const visit = (part: unknown): void => {
-    if (typeof part !== "object" || part === null) return;
-    if (isQuantity(part as never)) out.push(part as Quantity);
-    else for (const inner of Object.values(part)) visit(inner);
-  };
-  visit(parts);
-  return out;
+  return quantitiesIn(parts);
 }
 
 function realised(
   scene: Scene,
   wanted: readonly Quantity[],
   moved: ((given: Given) => number | undefined) | undefined,
-): Numbers {
-  const run = new Realiser(scene, wanted).run(moved ? { ...asWritten, moved } : asWritten);
-  return (q) => {
+): { readonly number: Numbers; readonly run: Realised } {
+  const solved = [sprocketWheel, pressedLeaf].filter((m) => m.reads(scene));
+  const inputs = solved.flatMap((m) => quantitiesIn(m.reads(scene)));
+  const run = new Realiser(scene, [...wanted, ...inputs]).run(moved ? { ...asWritten, moved } : asWritten);
+  const number: Numbers = (q) => {
     const v = run.number(q);
     if (!Number.isFinite(v))
       throw new RangeError(
         `${q.kind === "given" ? q.address : q.title} is no finite number, so the unit can't be drawn`,
       );
     return v;
+  };
+  return { number, run };
+}
+/** Flank and opening of a tooth as core has them; nothing where the file does not give the teeth whole, or they are none. */
+function toothOf(scene: Scene, run: Realised): { outline: readonly ToothPoint[]; opening: number | undefined } {
+  if (!sprocketWheel.reads(scene)) return { outline: [], opening: undefined };
+  const { outline, D_e } = run.inputsOf(sprocketWheel, scene) as { outline: ToothOutline | number; D_e: number };
+  return {
+    outline: typeof outline === "object" ? toothLine(outline) : [],
+    opening: Number.isFinite(D_e) && D_e > 0 ? D_e : undefined,
   };
 }
 
@@ -320,6 +361,7 @@ function sprocketShape(
   route: Route,
   letters: Readonly<Record<TapeLetter, number>>,
   pick: number,
+  form: { readonly outline: readonly ToothPoint[]; readonly opening: number | undefined },
 ): UnitShape["sprocket"] {
   const wheel = unit.sprocket;
   if (!wheel) return undefined;
@@ -343,34 +385,8 @@ function sprocketShape(
     across: number(tooth.across),
     flank: tooth.flank ? number(tooth.flank) : 0,
     disc: wheel.disc ? [number(wheel.disc.from), number(wheel.disc.to)] : undefined,
+    ...form,
     phase: pose.heading + Math.PI / 2 - (hole - s) / pitch,
-  };
-}
-
-/** Where the file gives no place for a leaf its nose is drawn at the wheel. */
-function holdDownShape(
-  { unit }: Scene,
-  number: Numbers,
-  letters: Readonly<Record<TapeLetter, number>>,
-  peel: number | undefined,
-  pick: number,
-  wheel: number | undefined,
-): UnitShape["holdDown"] {
-  const hold = unit["hold-down"];
-  if (!hold || hold.kind === "run-off bend") return undefined;
-  const long = hold["free length"] ? number(hold["free length"]) : undefined;
-  const to = hold.to ? number(hold.to) : hold.from ? number(hold.from) + (long ?? 10e-3) : (wheel ?? pick);
-  // An unplaced leaf is drawn from behind the peel line: before it the film lies on the tape.
-  const from = hold.from
-    ? number(hold.from)
-    : Math.max(to - (long ?? 10e-3), (peel ?? Number.NEGATIVE_INFINITY) + 2.5e-3);
-  return {
-    kind: hold.kind,
-    from,
-    to,
-    height: hold.gap ? number(hold.gap) : letters.T,
-    thickness: hold.thickness ? number(hold.thickness) : 0,
-    placed: hold.from !== undefined && hold.to !== undefined,
   };
 }
 

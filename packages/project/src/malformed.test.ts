@@ -1,3 +1,4 @@
+import { assumptionNames } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
 import { changed, said, texts } from "./curlew.fixture.ts";
 
@@ -108,10 +109,10 @@ For example 1.25.`,
     "a quantity where a group stands",
     changed(unitFile, ["{module: 0.5 mm, teeth: [20, 24], backlash: 0.08..0.20 mm}", "24"]),
     `
-units/curlew.yaml:36:10: found "24", expected members with values: gears that join the rollers
+units/curlew.yaml:36:10: found "24", expected members with values: gears that join two shafts
 36 |   gears: 24
               ^^
-It holds module, teeth, backlash, centre.`,
+It holds module, teeth, pressure angle, shifts, backlash, centre.`,
   );
   refused(
     "a quantity where a list stands",
@@ -191,7 +192,7 @@ It holds width, guided length, ledge, groove, lips.
 units/curlew.yaml:22:3: found "cross section", expected a member of how the tape runs through the unit
 22 |   cross section:
        ^^^^^^^^^^^^^
-Known here: rests on, route, place, section, opening.`,
+Known here: rests on, route, place, section, opening, exit.`,
   );
 });
 
@@ -1539,7 +1540,7 @@ Did you mean "mismatch limit"?`,
 project.yaml:10:3: found "weather", expected something that is assumed
 10 |   weather: 1.8..2.2 % guess
        ^^^^^^^
-Assumed are: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction, seal ratio, stick-slip speed, tape friction, reel drag, force ripple, drive backlash, wall friction.`,
+Assumed are: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square and ${assumptionNames.length - 8} more. "tapeworthy schema project" lists all.`,
   );
   refused(
     "an assumption in the wrong unit",
@@ -1562,7 +1563,7 @@ Write "1.8..2.2 % guess" if nobody has measured it, or a tolerance: "2 ±0.2 %".
     "assumptions that are one value",
     changed(projectFile, ["assume:\n  mismatch limit: 1.8..2.2 % guess", "assume: 2 %"]),
     `
-project.yaml:9:9: found no names, expected names with values: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square, film friction, seal ratio, stick-slip speed, tape friction, reel drag, force ripple, drive backlash, wall friction
+project.yaml:9:9: found no names, expected names with values: mismatch limit, film elastic limit, carrier elastic limit, running clearance, splice thickness, tooth overlap, film wander, out of square and ${assumptionNames.length - 8} more
 9 | assume: 2 %
             ^^^`,
   );
@@ -1743,7 +1744,7 @@ units/curlew.yaml:35:14: found "1e999", expected a finite number
 35 |   overspeed: 1e999
                   ^^^^^
 
-units/curlew.yaml:36:11: found "modul", expected a member of gears that join the rollers
+units/curlew.yaml:36:11: found "modul", expected a member of gears that join two shafts
 36 |   gears: {modul: 0.5 mm, teeth: [20, 24], backlash: 0.08..0.20 mm}
                ^^^^^
 Did you mean "module"?`,
@@ -1809,7 +1810,7 @@ tapes/coil.yaml:11:9: found "glued", expected one of heat activated, pressure se
 tapes/coil.yaml:12:3: found "colour", expected a member of the cover film
 12 |   colour: red
        ^^^^^^
-Known here: kind, width, seal track, inset, seal, rate exponent, ageing, break, tack, curl, friction, stretched, sealing.`,
+Known here: kind, width, seal track, inset, seal, rate exponent, ageing, break, tack, charge, curl, friction, stretched, sealing.`,
   );
   refused(
     "project.yaml wrong in its numbers and in what it refers to",

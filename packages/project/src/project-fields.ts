@@ -1,4 +1,4 @@
-import { type DataOf, group, list, map, optional, quantity, text, word } from "@tapeworthy/core";
+import { type DataOf, group, list, map, optional, quantity, railFields, text, word } from "@tapeworthy/core";
 
 /** project.yaml: what is asked of the units, and which tapes are wanted. */
 export const projectFields = group("a project", {
@@ -14,12 +14,30 @@ export const projectFields = group("a project", {
         quantity("", "share of indexes that may fail", { least: 0, most: 0.1, example: "0.00001" }),
       ),
       "index time": optional(quantity("ms", "time for one index", { least: 1, example: "100 ms" })),
+      "index rate": optional(
+        quantity("1/s", "indexes a second, mean over a run; without it the unit indexes without a pause", {
+          least: 0.001,
+          most: 100,
+          example: "2.5 /s",
+        }),
+      ),
+      life: optional(quantity("", "indexes that a unit should last", { least: 1000, most: 1e10, example: "5000000" })),
+      ambient: optional(
+        quantity("degC", "temperature of the air around the units", { least: -20, most: 80, example: "28 degC" }),
+      ),
+      "pick force": optional(
+        quantity("N", "force with which the pick tool pushes a part", { least: 0, most: 50, example: "1.5 N" }),
+      ),
+      "pick travel": optional(
+        quantity("mm", "how far the pick tool's spring gives", { least: 0, most: 20, example: "1.0 mm" }),
+      ),
       "pick tool": optional(quantity("mm", "radius the pick tool forgives", { least: 0.001, example: "0.12 mm" })),
     }),
   ),
   "film speed": optional(
     quantity("mm/s", "mean speed of the film while it peels", { least: 0.1, most: 2000, example: "80 mm/s" }),
   ),
+  supply: optional(railFields),
   safety: optional(
     group("safeties", {
       "film break": optional(

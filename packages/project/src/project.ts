@@ -155,7 +155,24 @@ interface Main {
   readonly tree?: MapSource;
   readonly errors: readonly ProjectError[];
 }
-const symbols: Readonly<Record<string, string>> = { "film speed": "v", "safety.film break": "s" };
+const symbols: Readonly<Record<string, string>> = {
+  "film speed": "v",
+  "safety.film break": "s",
+  "requirement.index time": "t_i",
+  "requirement.index rate": "f_i",
+  "requirement.life": "n_l",
+  "requirement.ambient": "T_a",
+  "requirement.pick tool": "r_t",
+  "requirement.pick force": "F_p",
+  "requirement.pick travel": "x_s",
+  "supply.volts": "V",
+  "supply.units": "n_u",
+  "supply.together": "n_s",
+  "supply.cable.length": "l_c",
+  "supply.cable.area": "A_c",
+  "supply.bar.length": "l_b",
+  "supply.bar.area": "A_b",
+};
 function readMain(source: SourceFile, store: GivenStore): Main {
   const defaults = plainRequirement();
   const { tree, errors } = parseSource(source);
@@ -185,8 +202,23 @@ function readMain(source: SourceFile, store: GivenStore): Main {
     allowPairs: allowed ? nominal(allowed) : defaults.allowPairs,
     filmSpeed: data["film speed"] ?? defaults.filmSpeed,
     breakSafety: data.safety?.["film break"] ?? defaults.breakSafety,
+    ...asked(data),
   };
   return { data, requirement, givens, tree, errors };
+}
+/** What a project may ask for and need not. */
+function asked({ requirement: r, supply }: ProjectData): Partial<Requirement> {
+  const named = {
+    indexTime: r?.["index time"],
+    indexRate: r?.["index rate"],
+    life: r?.life,
+    ambient: r?.ambient,
+    pickForce: r?.["pick force"],
+    pickTravel: r?.["pick travel"],
+    pickTool: r?.["pick tool"],
+    supply,
+  };
+  return Object.fromEntries(Object.entries(named).filter(([, q]) => q !== undefined));
 }
 const nominal = (g: Given): number => new Realiser({} as Scene, [g]).run(asWritten).number(g);
 
@@ -201,7 +233,7 @@ function readAssume(
   const symbol = (path: string): string | undefined => (isAssumption(path) ? assumptions[path].symbol : undefined);
   const reader = new FieldReader(plainSetting({ source, prefix: "assume/", level: "unit", store, errors, symbol }));
   if (own?.kind === "scalar" || own?.kind === "list")
-    errors.push(source.error(own.place, "no names", `names with values: ${assumptionNames.join(", ")}`));
+    errors.push(source.error(own.place, "no names", `names with values: ${firstOf(assumptionNames)}`));
   if (own?.kind !== "map") return { assume, reader };
   for (const { key, keyPlace, value } of own.entries.values()) {
     if (!isAssumption(key)) {
@@ -210,7 +242,8 @@ function readAssume(
           keyPlace,
           `"${short(key)}"`,
           "something that is assumed",
-          didYouMean(key, assumptionNames) ?? `Assumed are: ${assumptionNames.join(", ")}.`,
+          didYouMean(key, assumptionNames) ??
+            `Assumed are: ${firstOf(assumptionNames)}. "tapeworthy schema project" lists all.`,
         ),
       );
       continue;
@@ -430,3 +463,7 @@ function recordOf(record: KnownData["known"][number], source: SourceFile, errors
     );
   return { unit: record.unit, tape: record.tape, result: record.result, reelsRun, reelsRefused, note: record.note };
 }
+
+/** A long list by its beginning. */
+const firstOf = (names: readonly string[], most = 8): string =>
+  names.length <= most ? names.join(", ") : `${names.slice(0, most).join(", ")} and ${names.length - most} more`;

@@ -160,6 +160,24 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => page.locator(".over").count()).toBe(0);
     }, 60_000);
 
+    test("one index unfolds in time, its slider is drawn along and takes the story with it", async () => {
+      await page.getByRole("button", { name: "Index", exact: true }).click();
+      const scrub = page.getByRole("slider", { name: "Moment of the index" });
+      await scrub.waitFor(patience);
+      await page.locator(".panel .story li button").last().click();
+      await expect.poll(() => scrub.getAttribute("aria-valuetext")).toContain("last: ");
+      const lanes = (await page.locator(".lanes").boundingBox())!;
+      await page.mouse.move(lanes.x + 70, lanes.y + 90);
+      await page.mouse.down();
+      for (let i = 1; i <= 8; i++) await page.mouse.move(lanes.x + 70 + i * 40, lanes.y + 90);
+      const at = () => scrub.getAttribute("aria-valuenow").then(Number);
+      await expect.poll(at).toBeGreaterThan(10);
+      await page.mouse.up();
+      expect(await page.locator(".panel .story li.now").count()).toBe(1);
+      await page.getByRole("button", { name: "Fold" }).click();
+      await expect.poll(() => page.locator(".over").count()).toBe(0);
+    }, 60_000);
+
     test("a dimension is dragged, verdicts move, and undo puts it all back", async () => {
       const before = read();
       const node = await handle(shoulder).elementHandle();
@@ -328,6 +346,22 @@ describe.runIf(isWanted)("the page", () => {
       await page.locator(".over.finding .headline").waitFor();
       await press("Escape");
       await expect.poll(() => page.locator(".over").count()).toBe(0);
+    }, 60_000);
+
+    test("one index unfolds by its key, its slider has the focus, and Escape leads back to the map", async () => {
+      await press("f", "i");
+      const scrub = page.getByRole("slider", { name: "Moment of the index" });
+      await scrub.waitFor(patience);
+      expect(await page.evaluate("location.hash")).toContain("over=index");
+      await expect.poll(focused).toBe("Moment of the index");
+      await press("Home", "PageUp", "ArrowRight", "Shift+ArrowRight");
+      const said = await scrub.getAttribute("aria-valuetext");
+      expect(said).toMatch(/^[\d.]+ ms, tape /);
+      expect(await page.locator(".panel .story li.now").count()).toBe(1);
+      expect(await faultsInBoth(page)).toEqual([]);
+      await press("Escape");
+      await expect.poll(() => page.locator(".over").count()).toBe(0);
+      expect(await page.evaluate('document.activeElement.matches(".map a.cell")')).toBe(true);
     }, 60_000);
 
     test("the ladder, the sweep and the comparison unfold and fold by their keys", async () => {

@@ -13,7 +13,7 @@ import {
   type TapeResult,
   unitOf,
 } from "@tapeworthy/core";
-import { unitShape } from "@tapeworthy/drawing";
+import { type IndexPicture, indexPicture, unitShape } from "@tapeworthy/drawing";
 import { type Project, readProject, showError } from "@tapeworthy/project";
 import type { EngineState, FileError, NumberView, PairState } from "./engine/state.ts";
 
@@ -196,6 +196,13 @@ export function withFinding(state: EngineState, tape: string, check: string, mor
         : p,
     ),
   };
+}
+
+/** One index of plover on so20-24 as the page is told it, as text: arrays of numbers as lists, so that they may go into a page. */
+export function indexAnswer(more: Partial<IndexPicture> = {}): string {
+  const { project } = readProject(smallProject());
+  const picture = { ...indexPicture(sceneOf(project!, "plover", "so20-24")), ...more };
+  return JSON.stringify({ kind: "index", picture }, (_, v) => (ArrayBuffer.isView(v) ? [...(v as Float64Array)] : v));
 }
 
 /** A state as text that a page turns into a state again: maps and sets as lists. */

@@ -3,7 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { faultsInBoth, heldPage, isWanted, launched } from "./browser.fixture.ts";
 import type { EngineState } from "./engine/state.ts";
-import { asText, errorsOf, goodState, withFinding } from "./states.fixture.ts";
+import { asText, errorsOf, goodState, indexAnswer, withFinding } from "./states.fixture.ts";
 
 const file = "units/plover.yaml";
 const plain = "#plover/so20-24";
@@ -14,6 +14,7 @@ describe.runIf(isWanted)("the sheet", () => {
   let page: Page;
   let held: Awaited<ReturnType<typeof heldPage>>;
   const good = goodState();
+  const index = indexAnswer();
   beforeAll(async () => {
     [browser, held] = await Promise.all([launched(), heldPage()]);
     page = await held.opened(browser, asText(good));
@@ -28,6 +29,11 @@ describe.runIf(isWanted)("the sheet", () => {
     file,
     good.texts.get(file)!.replace("edge radius: 1.0 ±0.1 mm", "edge radius: 1,0 mm"),
   );
+  const lineOfBad =
+    bad
+      .get(file)!
+      .split("\n")
+      .findIndex((line) => line.includes("edge radius: 1,0 mm")) + 1;
   const worse: EngineState = { ...good, texts: bad, errors: errorsOf(bad) };
   const noWanted: EngineState = {
     ...good,
@@ -81,7 +87,7 @@ describe.runIf(isWanted)("the sheet", () => {
       [
         "3 things to put right",
         "The sheet shows the last good reading",
-        "line 51, column 33",
+        `line ${lineOfBad}, column 33`,
         "Found 1 without a unit, expected a length.",
         "Stops: mismatch is",
       ],
@@ -168,12 +174,19 @@ describe.runIf(isWanted)("the sheet", () => {
       "",
       ["It can't be drawn: the film meets no roller."],
     ],
+    [
+      "one index in time",
+      good,
+      `${plain}?over=index`,
+      ["The tape rests after", "In which order it takes load", "a tooth carries the tape", "Teeth in their holes"],
+    ],
     ["the finding unfolded", good, `${open}?over=finding`, ["The finding", "Stops: mismatch is"]],
   ];
 
   test.each(states)(
     "%s: says so, and axe finds nothing in light or dark",
     async (_, state, hash, says) => {
+      await page.evaluate(`ready = { index: ${JSON.stringify(index)} };`);
       await page.evaluate(`show(${JSON.stringify(asText(state))}); location.hash = ${JSON.stringify(hash)};`);
       const text = async () => (await page.locator("#page").textContent())!.replace(/\s+/g, " ");
       for (const words of says) await expect.poll(text, { timeout: 5000 }).toContain(words);
@@ -181,6 +194,89 @@ describe.runIf(isWanted)("the sheet", () => {
     },
     60_000,
   );
+
+  describe("one index in time", () => {
+    const scrub = () => page.locator(".scrub");
+    const unfolded = async (text = index) => {
+      await page.evaluate(`location.hash = ${JSON.stringify(plain)}; ready = { index: ${JSON.stringify(text)} };`);
+      // Another text of the project: what was answered before is not shown again.
+      const texts = new Map(good.texts).set("note.txt", `${Math.random()}`);
+      await page.evaluate(
+        `show(${JSON.stringify(asText({ ...good, texts }))}); location.hash = ${JSON.stringify(`${plain}?over=index`)};`,
+      );
+      await scrub().waitFor();
+    };
+    const spoken = () => scrub().getAttribute("aria-valuetext");
+    const time = async () => Number(await scrub().getAttribute("aria-valuenow"));
+    const pocket = () =>
+      page
+        .locator('.moving [data-pocket="-2"]')
+        .first()
+        .evaluate((one) => one.getBoundingClientRect().x);
+    const now = () => page.locator(".panel .story li.now").textContent();
+
+    test("arrow keys move it by a tenth and a whole millisecond, Page keys from event to event", async () => {
+      await unfolded();
+      await scrub().focus();
+      await page.keyboard.press("Home");
+      await page.keyboard.press("ArrowRight");
+      expect(await time()).toBe(0.1);
+      await page.keyboard.press("Shift+ArrowRight");
+      expect(await time()).toBe(1.1);
+      await page.keyboard.press("Home");
+      await page.keyboard.press("PageUp");
+      expect(await now()).toContain("the film is taut");
+      await page.keyboard.press("End");
+      expect(await time()).toBe(Number(await scrub().getAttribute("aria-valuemax")));
+      expect(await spoken()).toMatch(/tape \d+(\.\d+)? mm on, wheel .*, film .*last: /);
+    });
+    test("drawn over the lanes it takes tape, wheel and story along", async () => {
+      await unfolded();
+      await scrub().focus();
+      await page.keyboard.press("Home");
+      const at = await pocket();
+      const box = (await page.locator(".lanes").boundingBox())!;
+      await page.mouse.move(box.x + 80, box.y + 100);
+      await page.mouse.down();
+      await page.mouse.move(box.x + 300, box.y + 120);
+      await page.mouse.move(box.x + 500, box.y + 140);
+      await page.mouse.up();
+      await expect.poll(time).toBeGreaterThan(20);
+      expect(await pocket()).toBeGreaterThan(at + 3);
+      expect(await now()).not.toContain("the peel motor is switched on");
+      const left = await time();
+      await page.mouse.move(box.x + 200, box.y + 140);
+      expect(await time()).toBe(left);
+    });
+    test("an event of the story is gone to, also where it lies outside the part that is shown", async () => {
+      await unfolded();
+      await page.getByLabel("Coming to rest").check();
+      await page.locator(".panel .story li button", { hasText: "a tooth carries the tape" }).click();
+      expect(await now()).toContain("a tooth carries the tape");
+      await expect.poll(() => page.getByLabel("Whole index").isChecked()).toBe(true);
+    });
+    test("steps that did not converge are said beside the lanes and in the story", async () => {
+      await unfolded(indexAnswer({ steps: { taken: 400, unsolved: 3, unsolvedAt: 0.03 } }));
+      expect(await page.locator(".panel .story .warning").textContent()).toContain("3 of 400 steps did not converge");
+      expect(await page.locator(".lanes svg .unsolved").count()).toBe(1);
+    });
+    test.each([
+      [1920, 1080],
+      [900, 900],
+      [390, 844],
+    ])("at %d by %d lanes, story and slider are there and nothing scrolls sideways", async (width, height) => {
+      await page.setViewportSize({ width, height });
+      await unfolded();
+      expect(await page.evaluate("document.documentElement.scrollWidth")).toBe(width);
+      const lanes = (await page.locator(".lanes").boundingBox())!;
+      expect(lanes.height).toBeGreaterThan(300);
+      expect(lanes.x + lanes.width).toBeLessThanOrEqual(width + 0.5);
+      expect((await scrub().boundingBox())!.width).toBeGreaterThanOrEqual(24);
+      expect(await page.locator(".story:visible").count()).toBe(1);
+      expect(await faultsInBoth(page)).toEqual([]);
+      await page.setViewportSize({ width: 1280, height: 800 });
+    });
+  });
 
   describe("whatever it is shown on", () => {
     const shown = async (hash = open) => {

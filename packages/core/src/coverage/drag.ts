@@ -8,7 +8,7 @@ import { shiftInSteps } from "../study/shift.ts";
 import type { Steps } from "../study/steps.ts";
 import { movedBy } from "./cure.ts";
 import type { Finding, TapeResult } from "./finding.ts";
-import { besideOf, firstStoppers, type Judging, type Studied, saidOf, seenOf } from "./judge.ts";
+import { firstStoppers, type Judging, type Studied, saidOf, seenOf, toldOf } from "./judge.ts";
 import { verdictOf } from "./verdict.ts";
 
 /**
@@ -77,7 +77,7 @@ export function* dragInSteps({ judging, studied, result, members, reach }: Dragg
   yield;
   const sayers = new Map<string, Realiser>();
   const said = (check: Check, by: number): Pick<Finding, "because" | "beside"> => {
-    const sayer = sayers.get(check.id) ?? new Realiser(scene, [...cell.quantities, ...besideOf(check, scene)]);
+    const sayer = sayers.get(check.id) ?? new Realiser(scene, [...cell.quantities, ...toldOf(check, scene)]);
     sayers.set(check.id, sayer);
     return saidOf(check, scene, sayer.run({ ...asWritten, moved: movedBy(members, by) }));
   };

@@ -78,7 +78,7 @@ export function* judgeInSteps(judging: Judging, studied: readonly Studied[]): St
   const quantities = [...new Set(studied.flatMap(({ alone }) => alone.quantities))];
   const applicable = studied.map(({ check }) => check);
   const deciding = studied.map((s) => s.deciding);
-  const nominal = new Realiser(scene, [...quantities, ...applicable.flatMap((c) => besideOf(c, scene))]).run(asWritten);
+  const nominal = new Realiser(scene, [...quantities, ...applicable.flatMap((c) => toldOf(c, scene))]).run(asWritten);
   const findings: Finding[] = [];
   for (const check of checks) {
     yield;
@@ -252,8 +252,18 @@ function nearerBound(v: number, low: number | undefined, high: number | undefine
   return v - low < high - v ? low : high;
 }
 
+/** Quantities that stand beside a check or that its sentence says, as far as this scene can give them. */
+export function toldOf(check: Check, scene: Scene): readonly Quantity[] {
+  if (!applies(check, scene)) return [];
+  const said = new Set<Quantity>(besideOf(check, scene));
+  check.because((q) => {
+    if (q.reads(scene) !== undefined) said.add(q);
+    return "";
+  }, scene);
+  return [...said];
+}
 /** Quantities beside a check that this scene can give. */
-export const besideOf = (check: Check, scene: Scene): readonly Quantity[] =>
+const besideOf = (check: Check, scene: Scene): readonly Quantity[] =>
   applies(check, scene) ? (check.beside?.(scene) ?? []).filter((q) => q.reads(scene) !== undefined) : [];
 
 /** Some model behind this check is used outside the range its equation is known to hold in. */

@@ -1,3 +1,4 @@
+import { reelDrag } from "../entry/pull.ts";
 import { grip, noNip } from "../nip/grip.ts";
 import { noLength } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
@@ -45,7 +46,7 @@ export const tapeHold = model({
   equation: "F_t + F_d",
   form: "closed",
   origin: { cite: "sum of forces", how: "derived" },
-  reads: ({ requirement: { assume } }) => ({ F_t: assume["tape friction"], F_d: assume["reel drag"] }),
+  reads: (scene) => ({ F_t: scene.requirement.assume["tape friction"], F_d: reelDrag(scene) }),
   value: ({ F_t, F_d }) => F_t + F_d,
 });
 /** Why the film's pull on the tape is not known; undefined where it is. */

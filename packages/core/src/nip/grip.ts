@@ -19,7 +19,7 @@ const origin = { cite: "Coulomb friction", how: "memory" } as const;
 const valid = { mu_1: [0.05, 1.5], mu_2: [0.05, 1.5], N: [0.2, 40] } as const;
 
 /** Friction on both rollers; what the tape file measured on the roller's material comes first. Undefined where one is not known. */
-function frictions(scene: Scene): readonly [Quantity, Quantity] | undefined {
+export function frictions(scene: Scene): readonly [Quantity, Quantity] | undefined {
   const { nip } = scene.unit;
   const faces = nip?.rollers?.material;
   const given = nip?.friction;

@@ -17,8 +17,11 @@ export interface Model<T = number> {
   readonly origin: Cite;
   /** Range of each symbol (SI) in which the equation is known to hold; outside it a finding says so. */
   readonly valid?: Readonly<Record<string, readonly [low: number, high: number]>>;
-  /** A number that takes long to compute: over many draws it may stand as its first differences, tested against true draws. */
-  readonly costly?: true;
+  /**
+   * A number that takes long to compute: over many draws it may stand as its differences, tested against true draws. "coarse": with many kinks,
+   * an error of up to half its spread is taken, since computing it in every draw would take minutes.
+   */
+  readonly costly?: true | "coarse";
   /** undefined: this scene has no such member. */
   reads(scene: Scene): Reads | undefined;
   value(x: Readonly<Record<string, unknown>>): T;

@@ -7,6 +7,13 @@ import { finished, type Steps } from "./steps.ts";
  *
  * x0   the inputs as written;  h_i  1.2 sd of input i over a sample of belief and scatter together
  *
+ * Where slopes alone are not good enough, the second differences of the six inputs that move f most are added, a bend on each side and a
+ * product for each pair of sides:
+ *
+ *     + sum over i of c_i |d_i| (|d_i| - h_i) + sum over i < j of c_ij |d_i d_j|,    d = x - x0
+ *
+ * c_i from f at x0 + 2 h_i e_i, c_ij from f at x0 +- h_i e_i +- h_j e_j: a flank's angle times a tape's thickness is such a product.
+ *
  * A slope on each side, because what is computed is often the least of several distances, with a kink. Tested on `tested` draws of the
  * sample: where the error's rms is over 10 % of the sd of f there, or an input leaves twice the sample's reach, f is computed itself.
  * So it is exact for what is linear on each side of x0, and never used unseen for what is not.
@@ -19,15 +26,31 @@ export interface Differences {
   readonly below: Float64Array;
   /** How far from `at` each input may stand. */
   readonly reach: Float64Array;
+  /** Second differences, where slopes alone were not good enough. */
+  readonly bends?: readonly Bend[];
   /** rms of the error over the sd of f, both on the sample; 0 where nothing moves. */
   readonly error: number;
 }
+
+/** What two inputs do together beyond what each does alone, by the sides they stand on; of an input with itself, its own bend. */
+export interface Bend {
+  readonly i: number;
+  readonly j: number;
+  /** For i and j above, i above and j below, i below and j above, both below; of an input with itself the first and the last count. */
+  readonly by: Float64Array;
+  /** Distance at which an input's own bend is nothing, since its slope was taken there. */
+  readonly h: number;
+}
+/** As many inputs may bend. */
+const mostBent = 6;
 
 /** Draws of the sample, and how many of them test it. */
 export const sampleDraws = 60;
 const tested = 50;
 /** Error's rms over sd of f at which it may stand for f. */
 export const goodEnough = 0.1;
+/** The same for a model that has many kinks and takes long. */
+export const goodEnoughCoarse = 0.5;
 /** An error of this share of f itself matters to nobody. */
 const tiny = 1e-4;
 
@@ -61,7 +84,23 @@ export function* differencesInSteps(
     x[i] = at[i]!;
     yield;
   }
-  const made = { at, value, above, below, reach };
+  const slopes = { at, value, above, below, reach };
+  const first = yield* testedOn(f, slopes, sample);
+  if (first.error <= goodEnough || !Number.isFinite(first.error)) return { ...slopes, error: first.error };
+  const bends = yield* bendsOf(f, slopes, sample);
+  const second = yield* testedOn(f, { ...slopes, bends }, sample, first.truth);
+  return second.error < first.error ? { ...slopes, bends, error: second.error } : { ...slopes, error: first.error };
+}
+
+/** Error of what stands for f on the sample, and f itself there. */
+function* testedOn(
+  f: (x: Float64Array) => number,
+  made: Slopes & Pick<Differences, "bends">,
+  sample: readonly (number | Float64Array)[],
+  known?: Float64Array,
+): Steps<{ readonly error: number; readonly truth: Float64Array }> {
+  const { at, value } = made;
+  const truth = known ?? new Float64Array(tested);
   const place = new Float64Array(at.length);
   let squares = 0;
   let sum = 0;
@@ -70,11 +109,12 @@ export function* differencesInSteps(
     sample.forEach((column, i) => {
       place[i] = typeof column === "number" ? column : column[k]!;
     });
-    const true_ = f(place);
+    const true_ = known ? known[k]! : f(place);
+    truth[k] = true_;
     squares += (standing(made, place) - true_) ** 2;
     sum += true_ - value;
     sumOfSquares += (true_ - value) ** 2;
-    yield;
+    if (!known) yield;
   }
   const rms = Math.sqrt(squares / tested);
   const sd = Math.sqrt(Math.max(0, sumOfSquares / tested - (sum / tested) ** 2));
@@ -83,18 +123,73 @@ export function* differencesInSteps(
     : rms <= tiny * Math.abs(value) || rms === 0
       ? 0
       : rms / sd;
-  return { ...made, error };
+  return { error, truth };
 }
+
+/** Second differences of the inputs that move f most, one value of f a step. */
+function* bendsOf(
+  f: (x: Float64Array) => number,
+  { at, value, above, below }: Slopes,
+  sample: readonly (number | Float64Array)[],
+): Steps<readonly Bend[]> {
+  const h = sample.map((column, i) => (typeof column === "number" ? 0 : 1.2 * deviationFrom(column, at[i]!)));
+  const moves = (i: number): number => h[i]! * Math.max(Math.abs(above[i]!), Math.abs(below[i]!));
+  const bent = [...at.keys()]
+    .filter((i) => moves(i) > 0)
+    .sort((i, j) => moves(j) - moves(i))
+    .slice(0, mostBent);
+  const x = at.slice();
+  const alone = (i: number, side: number): number => (side > 0 ? above[i]! : -below[i]!) * side * h[i]!;
+  const out: Bend[] = [];
+  for (const [n, i] of bent.entries()) {
+    const own = new Float64Array(4);
+    for (const side of [1, -1]) {
+      x[i] = at[i]! + 2 * side * h[i]!;
+      const beyond = f(x) - value - 2 * alone(i, side);
+      x[i] = at[i]!;
+      // Nothing at 0 and at h, where the slope was taken; at 2 h what is left there.
+      if (Number.isFinite(beyond)) own[side > 0 ? 0 : 3] = beyond / (2 * h[i]! ** 2);
+      yield;
+    }
+    out.push({ i, j: i, by: own, h: h[i]! });
+    for (const j of bent.slice(n + 1)) {
+      const by = new Float64Array(4);
+      for (const [q, [si, sj]] of sides.entries()) {
+        x[i] = at[i]! + si * h[i]!;
+        x[j] = at[j]! + sj * h[j]!;
+        const together = f(x) - value - alone(i, si) - alone(j, sj);
+        x[i] = at[i]!;
+        x[j] = at[j]!;
+        if (Number.isFinite(together)) by[q] = together / (h[i]! * h[j]!);
+        yield;
+      }
+      out.push({ i, j, by, h: 0 });
+    }
+  }
+  return out;
+}
+const sides = [
+  [1, 1],
+  [1, -1],
+  [-1, 1],
+  [-1, -1],
+] as const;
+const bendAt = ({ by, h }: Bend, di: number, dj: number): number =>
+  by[(di < 0 ? 2 : 0) + (dj < 0 ? 1 : 0)]! * Math.abs(di) * (h > 0 ? Math.abs(di) - h : Math.abs(dj));
 
 type Slopes = Pick<Differences, "at" | "value" | "above" | "below">;
 /** What stands for f at a place. */
-export function standing({ at, value, above, below }: Slopes, x: Float64Array): number {
+export function standing(
+  { at, value, above, below, bends }: Slopes & Pick<Differences, "bends">,
+  x: Float64Array,
+): number {
   let out = value;
   for (let i = 0; i < at.length; i++) {
     const d = x[i]! - at[i]!;
     if (d > 0) out += above[i]! * d;
     else if (d < 0) out -= below[i]! * d;
   }
+  for (const bend of bends ?? []) out += bendAt(bend, x[bend.i]! - at[bend.i]!, x[bend.j]! - at[bend.j]!);
   return out;
 }
 
@@ -104,8 +199,9 @@ export function standingOver(
   columns: readonly (number | Float64Array)[],
   n: number,
   out: Float64Array,
+  enough = goodEnough,
 ): Float64Array | undefined {
-  if (!(d.error <= goodEnough)) return undefined;
+  if (!(d.error <= enough)) return undefined;
   let still = d.value;
   const moving: { readonly column: Float64Array; readonly i: number }[] = [];
   for (const [i, column] of columns.entries()) {
@@ -130,6 +226,12 @@ export function standingOver(
       const by = column[k]! - from;
       out[k]! += (by > 0 ? up : down) * by;
     }
+  }
+  for (const bend of d.bends ?? []) {
+    const [p, q] = [columns[bend.i]!, columns[bend.j]!];
+    const [from, other] = [d.at[bend.i]!, d.at[bend.j]!];
+    for (let k = 0; k < n; k++)
+      out[k]! += bendAt(bend, (typeof p === "number" ? p : p[k]!) - from, (typeof q === "number" ? q : q[k]!) - other);
   }
   return out;
 }

@@ -5,7 +5,14 @@ import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } 
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { Deviates } from "./deviates.ts";
-import { type Differences, differencesInSteps, sampleDraws, standingOver } from "./differences.ts";
+import {
+  type Differences,
+  differencesInSteps,
+  goodEnough,
+  goodEnoughCoarse,
+  sampleDraws,
+  standingOver,
+} from "./differences.ts";
 import { finished, type Steps } from "./steps.ts";
 
 /** One number for all draws, or one a draw. */
@@ -71,6 +78,8 @@ export class Realiser {
   private readonly spared = new Set<number>();
   /** Costly slots and what rests on them. */
   private readonly after = new Set<number>();
+  /** What costly slots rest on, all the way down: costly slots among it are computed where others are sampled. */
+  private readonly below = new Set<number>();
   /** Kept within a run: what `moved` answers may be something else in the next one. */
   private sampledLast:
     | { readonly moved: Pick["moved"]; readonly written: readonly unknown[]; readonly sample: readonly unknown[] }
@@ -131,7 +140,7 @@ export class Realiser {
         yield* this.differencesOf(i, rest, this.afresh(i, rest), pick);
   }
 
-  /** Evaluates the slots in order. `costly` holds the slots that stand as differences; "left out": neither they nor what rests on them are wanted. */
+  /** Evaluates the slots in order. `costly` holds the slots that stand as differences; "left out": neither they nor what rests on them are wanted, unless something costly rests on it. */
   private pass(
     state: State,
     pick: Pick,
@@ -143,8 +152,7 @@ export class Realiser {
     for (let at = 0; at < count; at++) {
       const i = only ? only[at]! : at;
       const slot = this.slots[i]!;
-      if (costly && this.spared.has(i)) continue;
-      if (costly === "left out" && this.after.has(i)) continue;
+      if (costly === "left out" ? this.isLeftOut(i) : costly && this.spared.has(i)) continue;
       const rest = costly === undefined || costly === "left out" ? undefined : costly.get(i);
       const inputs = rest ? rest.numbers : slot.inputs;
       const stands = rest && pick.instead?.(slot.q as Model<unknown>);
@@ -167,6 +175,11 @@ export class Realiser {
       // What stood for it, or was evaluated without looking, is nothing that a later run could rest on.
       seen[i] = only || stands !== undefined ? undefined : inputs.map((j) => stamps[j]!);
     }
+  }
+
+  /** Whether nothing costly rests on a slot that is costly itself, stands above one, or is read by those alone. */
+  private isLeftOut(i: number): boolean {
+    return !this.below.has(i) && (this.spared.has(i) || this.after.has(i));
   }
 
   /** What a costly slot rests on: the numbers below it, down through results that are none. */
@@ -204,9 +217,13 @@ export class Realiser {
       const readers = this.slots.flatMap(({ inputs }, j) => (inputs.includes(i) ? [j] : []));
       if (readers.every((j) => this.rests.has(j) || this.spared.has(j))) this.spared.add(i);
     }
-    this.slots.forEach(({ q, inputs }, i) => {
-      if (this.rests.has(i) && inputs.some((j) => this.after.has(j)))
-        throw new TypeError(`${nameOf(q)} is costly and rests on what is costly`);
+    const reach = (i: number): void => {
+      if (this.below.has(i)) return;
+      this.below.add(i);
+      for (const j of this.slots[i]!.inputs) reach(j);
+    };
+    for (const { numbers } of this.rests.values()) for (const j of numbers) reach(j);
+    this.slots.forEach(({ inputs }, i) => {
       if (this.rests.has(i) || inputs.some((j) => this.after.has(j))) this.after.add(i);
     });
   }
@@ -219,7 +236,9 @@ export class Realiser {
     if (columns.every((c) => typeof c === "number")) return { c: f(place), own: false };
     const out = scratch.take();
     const known = finished(this.differencesOf(i, rest, f, pick));
-    if (known && standingOver(known, columns, pick.n, out)) return { c: out, own: true };
+    const q = this.slots[i]!.q;
+    const enough = q.kind === "model" && q.costly === "coarse" ? goodEnoughCoarse : goodEnough;
+    if (known && standingOver(known, columns, pick.n, out, enough)) return { c: out, own: true };
     for (let k = 0; k < pick.n; k++) {
       columns.forEach((c, j) => {
         if (typeof c !== "number") place[j] = c[k]!;
@@ -272,7 +291,7 @@ export class Realiser {
     return made;
   }
 
-  /** Everything that does not rest on costly models, as written and over the sample: the same for all of a run's. */
+  /** Everything that costly models rest on, as written and over the sample: the same for all of a run's. */
   private sampledFor({ moved }: Pick): { readonly written: readonly unknown[]; readonly sample: readonly unknown[] } {
     if (this.sampledLast?.moved !== moved || !this.sampledLast) {
       const valuesOf = (pick: Pick): readonly unknown[] => {

@@ -4,7 +4,7 @@ import { isQuantity, type Quantity, type Read } from "../quantity/model.ts";
 import { rowFigure, rowLetter, widthsOf } from "./catalogue.ts";
 import type { TapeLetters } from "./letters.ts";
 import { nominalOf } from "./served.ts";
-import type { CoverFilm, Tape, TapeKind } from "./tape.ts";
+import type { CoverFilm, ReelOfTape, Tape, TapeKind } from "./tape.ts";
 
 /** Letters of the catalogue that a tape's file may replace by its own. */
 const rowLettersOfTape = ["W", "E1", "F", "D0", "P0", "P2"] as const;
@@ -53,9 +53,12 @@ export function tapeBetween(below: Tape, above: Tape, W: number, rows: readonly 
     if (!lower || !upper) return b;
     return isStep(letter) ? stepped(lower, upper, onRows) : onRows.of(lower, upper, "the wider");
   };
+  // All of the way it is the wider tape itself, with what was measured on it.
+  const isThere = mix.share === 1;
   return {
-    ...above,
-    ...eachBetween(below, above, mix),
+    ...measuredOnBoth(above, below, isThere),
+    ...eachBetween(measuredOnBoth(below, above, false), measuredOnBoth(above, below, isThere), mix),
+    reel: eachBetween(below.reel, weighedOnBoth(above.reel, below.reel, isThere), mix),
     name: `${W} mm, between ${below.name} and ${above.name}`,
     part: "",
     row: W,
@@ -72,6 +75,22 @@ export function tapeBetween(below: Tape, above: Tape, W: number, rows: readonly 
     departures: [],
     givens: new Map(),
   };
+}
+/** A tape without what was measured on it alone: between a measured tape and another nothing was measured. */
+function measuredOnBoth(tape: Tape, other: Tape, isThere: boolean): Tape {
+  if (isThere) return tape;
+  const { stiffness, setRadius, ...rest } = tape;
+  return {
+    ...rest,
+    ...(stiffness && other.stiffness ? { stiffness } : {}),
+    ...(setRadius && other.setRadius ? { setRadius } : {}),
+  };
+}
+/** A reel without its weight, where the other was not weighed. */
+function weighedOnBoth(own: ReelOfTape, other: ReelOfTape, isThere: boolean): ReelOfTape {
+  if (isThere) return own;
+  const { mass, ...reel } = own;
+  return mass && other.mass ? { ...reel, mass } : reel;
 }
 /** What takes a step is b's; where both are alike it takes none, and lies between them with its draws. */
 export const stepped = (a: Quantity, b: Quantity, mix: Between): Quantity =>

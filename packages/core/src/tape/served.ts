@@ -6,6 +6,7 @@ import { citation, everyTape, frictionOfClass, nearestWidth, rowFigure, rowOf, s
 import type { Figure } from "./figures/figure.ts";
 import { allowedPitches } from "./figures/pitch.ts";
 import type { TapeLetters } from "./letters.ts";
+import { usualReel } from "./reel.ts";
 import type { CoverFilm, Departure, Tape, TapeKind } from "./tape.ts";
 import type { TapeData } from "./tape-fields.ts";
 
@@ -142,6 +143,10 @@ export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<s
   return {
     name,
     part: data.part ?? "",
+    ...(data["part mass"] ? { partMass: data["part mass"] } : {}),
+    ...(data["part height"] ? { partHeight: data["part height"] } : {}),
+    ...(data["part length"] ? { partLength: data["part length"] } : {}),
+    ...(data["part width"] ? { partWidth: data["part width"] } : {}),
     kind,
     row,
     letters,
@@ -149,6 +154,9 @@ export function servedTape(prefix: string, data: TapeData, givens: ReadonlyMap<s
     tenPitch: tenPitchOf(rowOf(kind, row)!.tenPitchError),
     films: following(`catalogue/films on ${kind}`, "n_f", kind === "punched" ? "2" : "1", {}, filmsCounted[kind], none),
     film: coverFilm(data, kind, row, at),
+    reel: data.reel ?? usualReel(row),
+    ...(data.stiffness ? { stiffness: data.stiffness } : {}),
+    ...(data["set radius"] ? { setRadius: data["set radius"] } : {}),
     departures: departuresOf(data, kind, row, letters),
     givens,
     origin,
@@ -183,6 +191,7 @@ function coverFilm(data: TapeData, kind: TapeKind, row: number, at: string): Cov
     break: f.break ?? everyTape.break,
     tack: f.tack ?? ofClass("tack", f.kind),
     curl: f.curl ?? everyTape.curl,
+    ...(f.charge ? { charge: f.charge } : {}),
     E1: f.stretched?.modulus ?? everyTape.modulusStretched,
     h1: f.stretched?.thickness ?? everyTape.thicknessStretched,
     E2: f.sealing?.modulus ?? everyTape.modulusSealing,

@@ -13,6 +13,16 @@ export const tapeFields = group("a carrier tape with its cover film", {
   tape: text("name of the tape"),
   note: optional(text("anything worth knowing, in words")),
   part: optional(text("what lies in it, in words")),
+  "part mass": optional(quantity("mg", "mass of one part", { least: 0.01, most: 500_000, example: "80 mg" })),
+  "part height": optional(
+    quantity("mm", "height of one part as it lies in its pocket", { least: 0.02, most: 60, example: "1.75 mm" }),
+  ),
+  "part length": optional(
+    quantity("mm", "length of one part along the travel", { least: 0.05, most: 200, example: "6.0 mm" }),
+  ),
+  "part width": optional(
+    quantity("mm", "width of one part across the tape", { least: 0.05, most: 200, example: "5.0 mm" }),
+  ),
   kind: optional(word("kind of carrier tape; embossed where it is left out", ...tapeKinds)),
   W: quantity("mm", "width of the tape", { least: 3, most: 210, example: "12.0 ±0.3 mm" }),
   A0: quantity("mm", "pocket length along the travel", { least: 0.05, most: 200 }),
@@ -37,6 +47,31 @@ export const tapeFields = group("a carrier tape with its cover film", {
   P2: optional(quantity("mm", "sprocket hole to pocket, along the travel", { least: -5, most: 5 })),
   camber: optional(
     quantity("mm", "bow of the edge over 250 mm, in the plane of the tape", { least: 0, most: 10, example: "0.4 mm" }),
+  ),
+  stiffness: optional(
+    quantity(
+      "N*mm^2",
+      "bending stiffness along the tape, pockets and all, measured: a strip hung from a table's edge",
+      {
+        least: 0.1,
+        most: 100000,
+        example: "45 N*mm^2 measured",
+      },
+    ),
+  ),
+  "set radius": optional(
+    quantity("mm", "radius it keeps when it comes off the hub, measured: rise over a chord", {
+      least: 5,
+      most: 100000,
+      example: "90 mm measured",
+    }),
+  ),
+  reel: optional(
+    group("the reel it comes on", {
+      diameter: quantity("mm", "outside diameter", { least: 50, most: 700, example: "178 mm" }),
+      hub: quantity("mm", "diameter of the hub", { least: 10, most: 400, example: "55 mm" }),
+      mass: optional(quantity("g", "mass of the full reel", { least: 1, most: 20000, example: "210 g" })),
+    }),
   ),
   film: optional(
     group("the cover film", {
@@ -63,6 +98,13 @@ export const tapeFields = group("a carrier tape with its cover film", {
           least: 0,
           most: 1000,
           example: "0.05 J/m^2 measured",
+        }),
+      ),
+      charge: optional(
+        quantity("mA*ms/m^2", "charge of the film's inner face where it has just been peeled, by area (uC/m2)", {
+          least: 0,
+          most: 1000,
+          example: "8 mA*ms/m^2 measured",
         }),
       ),
       curl: optional(

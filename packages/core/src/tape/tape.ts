@@ -23,6 +23,8 @@ export interface CoverFilm {
   readonly break: Quantity;
   readonly tack: Quantity;
   readonly curl: Quantity;
+  /** Charge of the inner face by area, where it was measured. */
+  readonly charge?: Quantity;
   /** Modulus and thickness of the stretched and of the sealing layer; Poisson's ratio. */
   readonly E1: Quantity;
   readonly h1: Quantity;
@@ -40,6 +42,11 @@ export interface CoverFilm {
 export interface Tape {
   readonly name: string;
   readonly part: string;
+  /** The part that lies in its pockets, as far as the file gives it: mass, height, length along the travel, width across. */
+  readonly partMass?: Quantity;
+  readonly partHeight?: Quantity;
+  readonly partLength?: Quantity;
+  readonly partWidth?: Quantity;
   readonly kind: TapeKind;
   /** Nominal width of the catalogue row it belongs to, mm. */
   readonly row: number;
@@ -51,10 +58,20 @@ export interface Tape {
   /** Films that run under the lips: 2 on punched tape, else 1. */
   readonly films: Given;
   readonly film: CoverFilm;
+  readonly reel: ReelOfTape;
+  /** Bending stiffness along the tape, N m2, and the radius it keeps off the hub, m, where they were measured. */
+  readonly stiffness?: Quantity;
+  readonly setRadius?: Quantity;
   /** Where this tape leaves the catalogue; it goes on all the same. */
   readonly departures: readonly Departure[];
   readonly givens: ReadonlyMap<string, Given>;
   readonly origin: Origin;
+}
+/** The reel a tape comes on: outside and hub diameter, m; mass of the full reel where somebody weighed it, kg. */
+export interface ReelOfTape {
+  readonly diameter: Quantity;
+  readonly hub: Quantity;
+  readonly mass?: Quantity;
 }
 /** A figure of a tape outside the catalogue's, with what the catalogue says and its source. */
 export interface Departure {

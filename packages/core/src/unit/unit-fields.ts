@@ -1,4 +1,5 @@
 import { tapeKinds } from "../tape/tape.ts";
+import { driveFields } from "./drive-fields.ts";
 import {
   type DataOf,
   either,
@@ -13,37 +14,16 @@ import {
   tuple,
   word,
 } from "./field.ts";
+import { gearPairFields } from "./gear-fields.ts";
+import { exit, holdDown, opening, reelHolder } from "./hold-down-fields.ts";
+import { indexFields } from "./index-fields.ts";
+import { joints, shaft } from "./joint-fields.ts";
+import { sprocketFields } from "./sprocket-fields.ts";
+import { boardSupplyFields } from "./supply-fields.ts";
 
 const xz = (means: string) =>
   tuple(means, quantity("mm", "x, along the travel"), quantity("mm", "z, towards the cover film"));
 const band = (means: string) => tuple(means, quantity("mm", "from y"), quantity("mm", "to y"));
-const opening = group("window in the cover over the pick position", {
-  x: quantity("mm", "length of the window along the travel", { lever: [0.5, 60] }),
-  y: quantity("mm", "width of the window", { lever: [0.5, 200] }),
-  at: optional(quantity("mm", "where its middle lies along the tape", { marks: "route", example: "pick" })),
-});
-const worm = group("worm of the drive", {
-  module: quantity("mm", "module of the worm", { least: 0.05 }),
-  starts: quantity("", "number of starts", { least: 1, most: 12, example: "1" }),
-  "lead angle": quantity("deg", "lead angle at the pitch radius", {
-    least: 0.5,
-    most: 45,
-    lever: [1, 15],
-    example: "4.5 deg",
-  }),
-});
-const drive = group("motor with its gearing", {
-  motor: text("what motor, in words"),
-  worm: optional(worm),
-  "wheel teeth": optional(quantity("", "teeth of the worm wheel", { least: 4, example: "40" })),
-  encoder: optional(quantity("counts", "counts per turn of the motor", { example: "28 counts" })),
-  stall: optional(
-    quantity("N*mm", "stall torque at the driven shaft, at the least supply, hot", {
-      lever: [1, 500],
-      example: "60 N*mm",
-    }),
-  ),
-});
 const prism = {
   name: text("what it is"),
   part: optional(word("the part it belongs to; bodies of one part are not checked against each other")),
@@ -138,7 +118,9 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       }),
     }),
     opening: optional(opening),
+    exit: optional(exit),
   }),
+  reel: optional(reelHolder),
   film: group("how the cover film is opened and led away", {
     opens: word("how the film is opened", "whole width", "one seal", "middle cut", "one side"),
     peel: optional(
@@ -208,48 +190,8 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       }),
     ),
   }),
-  sprocket: optional(
-    group("the wheel that drives the tape", {
-      teeth: quantity("", "number of teeth", { least: 4, most: 400, example: "24" }),
-      at: quantity("mm", "where along the tape; P2 and whole P0 from the pick", {
-        marks: "route",
-        example: "pick + 14 mm",
-      }),
-      "axis below tape": quantity("mm", "its axis below the tape's underside", { example: "teeth*P0/(2*pi) - T/2" }),
-      tooth: group("one tooth", {
-        "height above tape": quantity("mm", "tip above the tape's underside", {
-          least: 0.05,
-          most: 10,
-          lever: [0.3, 2.5],
-        }),
-        along: quantity("mm", "thickness along the tape at the pitch line", { least: 0.1, most: 10 }),
-        across: quantity("mm", "thickness across the tape", { least: 0.05, most: 10 }),
-        corner: optional(quantity("mm", "corner radius of its section")),
-        flank: optional(quantity("deg", "half angle of its flanks")),
-      }),
-      disc: optional(
-        group("the wheel's disc across the tape", { from: quantity("mm", "from y"), to: quantity("mm", "to y") }),
-      ),
-      material: optional(word("what it is made of")),
-    }),
-  ),
-  "hold-down": optional(
-    group("what keeps the tape on the sprocket", {
-      kind: word("how it holds", "leaf", "rib", "run-off bend"),
-      material: optional(text("what it is made of")),
-      thickness: optional(quantity("mm", "thickness of the leaf", { least: 0.005, most: 5, lever: [0.05, 1] })),
-      "free length": optional(quantity("mm", "length from clamp to nose", { least: 1, most: 300, lever: [5, 80] })),
-      width: optional(quantity("mm", "width of the leaf", { lever: [1, 50] })),
-      gap: optional(quantity("mm", "height between ledge and rib", { lever: [0.1, 5] })),
-      from: optional(quantity("mm", "where it begins along the tape", { marks: "route" })),
-      to: optional(quantity("mm", "where it ends along the tape", { marks: "route" })),
-      radius: optional(quantity("mm", "radius of the bend", { lever: [5, 200] })),
-      turn: optional(quantity("deg", "angle of the bend, + turns up")),
-      friction: optional(quantity("", "friction against the tape")),
-      opening: optional(opening),
-      preload: optional(quantity("N", "force on the tape", { lever: [0.1, 10] })),
-    }),
-  ),
+  sprocket: optional(sprocketFields),
+  "hold-down": optional(holdDown),
   nip: optional(
     group("the pair of rollers that pulls the film", {
       rollers: optional(
@@ -264,6 +206,29 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
             quantity("mm", "width of the band", { lever: [1, 200], example: "b/3" }),
           ),
           material: oneOrList(word("what a roller's face is made of"), "face materials, lower roller first"),
+          shaft: optional(shaft),
+          "line stiffness": optional(
+            quantity("N/mm^2", "force per length of nip and per length of approach, of a soft face", {
+              least: 0.01,
+              most: 5000,
+              example: "1..20 N/mm^2 guess",
+            }),
+          ),
+          parallelism: optional(
+            quantity("mrad", "how far out of parallel the rollers stand before they are pressed", {
+              least: 0,
+              most: 200,
+              lever: [0.5, 20],
+              example: "3..10 mrad guess",
+            }),
+          ),
+          "carrier torsion": optional(
+            quantity("N*m", "torque per radian to turn the sprung carrier out of parallel", {
+              least: 0.001,
+              most: 10000,
+              example: "0.3 N*m",
+            }),
+          ),
         }),
       ),
       axis: optional(xz("where the film passes between the rollers")),
@@ -302,14 +267,7 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
           }),
         }),
       ),
-      gears: optional(
-        group("gears that join the rollers", {
-          module: quantity("mm", "module"),
-          teeth: list(quantity("", "teeth"), "teeth of the two gears"),
-          backlash: optional(quantity("mm", "backlash", { set: true, example: "0.08..0.20 mm" })),
-          centre: optional(quantity("mm", "distance of the axes")),
-        }),
-      ),
+      gears: optional(gearPairFields),
       overspeed: optional(
         quantity("", "surface speed of the rollers over the mean speed of the tape", {
           least: 0.1,
@@ -339,8 +297,10 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
       ),
     }),
   ),
-  "peel drive": optional(drive),
-  "feed drive": optional(drive),
+  "peel drive": optional(driveFields),
+  "feed drive": optional(driveFields),
+  index: optional(indexFields),
+  supply: optional(boardSupplyFields),
   bodies: optional(
     list(group("a body: an outline in x-z over a part of y", prism), "what else stands near tape and film"),
   ),
@@ -362,23 +322,10 @@ export const unitFields = group("a unit: one feeder design, a family over the ta
         quantity("", "an assertion: slots it takes, checked against the computed number", { example: "1" }),
       ),
       height: optional(quantity("mm", "an assertion: height over the tape, checked against the computed number")),
+      datum: optional(quantity("mm", "x of the place at which the machine locates the unit", { example: "-60 mm" })),
     }),
   ),
-  joints: optional(
-    list(
-      group("a joint", {
-        name: text("what it joins"),
-        screws: optional(quantity("", "number of screws", { example: "3" })),
-        size: optional(word("size of the screws")),
-        insert: optional(text("insert they go into")),
-        side: optional(word("which side of the tape", "near", "far", "both")),
-        spacing: optional(quantity("mm", "distance between the screws")),
-        kind: optional(word("kind of joint", "bushing", "hooked", "screwed")),
-        play: optional(quantity("mm", "play", { set: true, example: "0.02..0.05 mm" })),
-      }),
-      "joints of the frame",
-    ),
-  ),
+  joints: optional(joints),
   make: optional(
     map(
       group("a part that is made", {

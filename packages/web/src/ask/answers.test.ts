@@ -39,6 +39,35 @@ describe("what takes long", () => {
     for (const { done, of } of told) expect(done).toBeLessThan(of);
   }, 120_000);
 
+  test("one index comes with its lanes, its events and what it must not pass, and waits for no known unit", async () => {
+    const told: Progress[] = [];
+    const answer = await answers.answer(
+      about,
+      { kind: "index", unit: "plover", tape: "so16-16" },
+      async (progress) => void told.push(progress),
+    );
+    if (answer.kind !== "index") throw new Error(JSON.stringify(answer));
+    const { picture } = answer;
+    expect(picture.events.map(({ what }) => what)).toEqual(expect.arrayContaining(["feed on", "brake", "tape stops"]));
+    expect(picture.lanes.t.length).toBeGreaterThan(100);
+    expect(picture.limits.hole).toBeGreaterThan(0);
+    expect(told.map(({ what }) => what)).toEqual(["one index in time"]);
+    expect(structuredClone(answer)).toEqual(answer);
+  }, 60_000);
+  test("a unit without a motor has no index, and says so", async () => {
+    const texts = about.texts.map(
+      ([file, text]) =>
+        [file, file === "units/plover.yaml" ? text.replace(/^feed drive:\n(?: .*\n)+/m, "") : text] as const,
+    );
+    const answer = await answers.answer(
+      { ...about, texts },
+      { kind: "index", unit: "plover", tape: "so16-16" },
+      quietly,
+    );
+    if (answer.kind !== "none") throw new Error(answer.kind);
+    expect(answer.why).toMatch(/^There is no index to look at: /);
+  }, 60_000);
+
   test("what was asked of the same texts before is there at once, nothing worked out anew", async () => {
     const question = { kind: "cures", unit: "plover", tape: "so20-24", check: "film.mismatch" } as const;
     const first = await answers.answer(about, question, quietly);

@@ -14,6 +14,7 @@ import {
   knownChances,
   type Ladder,
   ladderOf,
+  noIndex,
   type Scene,
   sweepInputs,
   sweepOf,
@@ -22,7 +23,7 @@ import {
   weigh,
   worstFirst,
 } from "@tapeworthy/core";
-import { unitShape } from "@tapeworthy/drawing";
+import { indexPicture, unitShape } from "@tapeworthy/drawing";
 import { countOf, familyOf, GivenStore, type Project, readProject } from "@tapeworthy/project";
 import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
 
@@ -56,6 +57,8 @@ export class Answers {
     const { texts, seed } = about;
     const { project } = readProject(new Map(texts), this.store);
     if (!project) return { kind: "none", why: "The files can't be read as they stand." };
+    // One index rests on the numbers as written: nothing has to be weighed for it.
+    if (question.kind === "index") return indexIn(project, question, tell);
     const deviates = new Deviates(seed);
     const weighed = await this.weighed(project, deviates, tell);
     const ladder = (unit: string) => this.once([about, unit], () => ladderIn(work, unit));
@@ -185,6 +188,24 @@ function drawnWith(project: Project, unit: string, W: number): Drawn {
   } catch (e) {
     if (!(e instanceof RangeError)) throw e;
     return { unit, tape, shape: undefined, trouble: e.message };
+  }
+}
+
+/** One index of a unit on a tape, as its firmware would make it. */
+async function indexIn(
+  project: Project,
+  { unit, tape }: Extract<Question, { kind: "index" }>,
+  tell: Tell,
+): Promise<Answer> {
+  await tell({ what: "one index in time", done: 0, of: 1 });
+  const scene = sceneOf(project, unit, tape);
+  const why = noIndex(scene);
+  if (why !== undefined) return { kind: "none", why: `There is no index to look at: ${why}.` };
+  try {
+    return { kind: "index", picture: indexPicture(scene) };
+  } catch (e) {
+    if (!(e instanceof RangeError)) throw e;
+    return { kind: "none", why: `The index can't be worked out: ${e.message}` };
   }
 }
 

@@ -1,11 +1,12 @@
 import type { CheckSweep, Comparison, CuresWithEffects, Ladder, SweepInput } from "@tapeworthy/core";
-import type { UnitShape } from "@tapeworthy/drawing";
+import type { IndexPicture, UnitShape } from "@tapeworthy/drawing";
 
 /** What takes long to work out and is asked for only when somebody wants to see it. Plain data, so it may cross to another thread. */
 export type Question =
   | { readonly kind: "ladder"; readonly unit: string }
   | { readonly kind: "compare"; readonly units: readonly string[]; readonly W: number }
   | { readonly kind: "cures"; readonly unit: string; readonly tape: string; readonly check: string }
+  | { readonly kind: "index"; readonly unit: string; readonly tape: string }
   /** Over the number named, else the one that decides or moves it most; at other values of a second one too. */
   | {
       readonly kind: "sweep";
@@ -28,6 +29,7 @@ export type Answer =
   | { readonly kind: "compare"; readonly comparison: Comparison; readonly drawn: readonly Drawn[] }
   | { readonly kind: "cures"; readonly cures: CuresWithEffects }
   | { readonly kind: "sweep"; readonly sweep: CheckSweep; readonly inputs: readonly SweepInput[] }
+  | { readonly kind: "index"; readonly picture: IndexPicture }
   /** Why there is no answer, in a sentence. */
   | { readonly kind: "none"; readonly why: string };
 

@@ -17,6 +17,8 @@ import type { Choice } from "../sheet/choice.ts";
 import type { Choose } from "../sheet/sheet.tsx";
 import { useSize } from "../sheet/size.ts";
 import { Written } from "../sheet/written.tsx";
+import { IndexView } from "./index-view.tsx";
+import type { Playhead } from "./playhead.ts";
 
 /** What is unfolded over drawing and map. */
 export function Unfolded({
@@ -27,18 +29,25 @@ export function Unfolded({
   explained,
   ways,
   zone,
+  playhead,
 }: {
   readonly state: EngineState;
   readonly choice: Choice;
   readonly choose: Choose;
+  /** The moment of an index that is shown. */
+  readonly playhead: Playhead;
   readonly answering: Answering | undefined;
   readonly explained: ExplainedCheck | undefined;
   readonly ways: Answering | undefined;
   readonly zone: string | undefined;
 }) {
-  const title = { finding: "The finding", ladder: "Width ladder", compare: "Units compared", sweep: "Sweep" }[
-    choice.over!
-  ];
+  const title = {
+    finding: "The finding",
+    ladder: "Width ladder",
+    compare: "Units compared",
+    sweep: "Sweep",
+    index: "One index in time",
+  }[choice.over!];
   return (
     <section className={`over ${choice.over}`} aria-label={title}>
       <header>
@@ -53,6 +62,8 @@ export function Unfolded({
         <LadderView answering={answering} wanted={wantedWidths(state, choice.unit)} />
       ) : answering?.answer?.kind === "compare" ? (
         <CompareView answering={answering} />
+      ) : answering?.answer?.kind === "index" ? (
+        <IndexView picture={answering.answer.picture} shape={state.shape} playhead={playhead} />
       ) : choice.over === "sweep" && choice.check === undefined ? (
         <p className="says">Open a finding first: a cell of the map, or f for what stops this tape.</p>
       ) : answering?.answer?.kind === "sweep" ? (

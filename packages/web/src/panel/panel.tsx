@@ -3,6 +3,7 @@ import {
   capital,
   comparisonHtml,
   findingHtml,
+  type IndexPicture,
   knownHtml,
   list,
   movedHtml,
@@ -14,6 +15,8 @@ import { waysOf } from "@tapeworthy/report";
 import { type CSSProperties, type MouseEvent, useMemo, useState } from "react";
 import type { Answering } from "../ask/use-answer.ts";
 import type { Changed, Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
+import { IndexStory } from "../over/index-story.tsx";
+import type { Playhead } from "../over/playhead.ts";
 import { type Choice, hashOf, nothingChosen } from "../sheet/choice.ts";
 import type { Choose } from "../sheet/sheet.tsx";
 import { useSize } from "../sheet/size.ts";
@@ -32,6 +35,8 @@ export function Panel({
   ways,
   zone,
   comparison,
+  index,
+  playhead,
 }: {
   readonly state: EngineState;
   readonly choice: Choice;
@@ -39,6 +44,9 @@ export function Panel({
   readonly engine: Engine;
   /** Units compared, while that is what is unfolded. */
   readonly comparison: Comparison | undefined;
+  /** One index in time, while that is what is unfolded, and the moment of it that is shown. */
+  readonly index: IndexPicture | undefined;
+  readonly playhead: Playhead;
   readonly explained: ExplainedCheck | undefined;
   readonly ways: Answering | undefined;
   readonly zone: string | undefined;
@@ -87,7 +95,9 @@ export function Panel({
       <Notices state={state} choose={choose} engine={engine} />
       {/* biome-ignore lint/a11y/noStaticElementInteractions lint/a11y/useKeyWithClickEvents: its buttons and links hear keys themselves */}
       <div onClick={onClick}>
-        {compared ? (
+        {index ? (
+          <IndexStory picture={index} playhead={playhead} />
+        ) : compared ? (
           <Written html={compared} />
         ) : finding ? (
           <Written html={html} />
@@ -124,6 +134,7 @@ function Tools({
     { words: "Finding", key: "Enter", is: choice.over === "finding", does: over("finding"), needs: choice.check },
     { words: "Sweep", key: "s", is: choice.over === "sweep", does: over("sweep"), needs: choice.check },
     { words: "Ladder", key: "l", is: choice.over === "ladder", does: over("ladder") },
+    { words: "Index", key: "i", is: choice.over === "index", does: over("index") },
     { words: "Compare", key: "c", is: choice.over === "compare", does: over("compare") },
     {
       words: "Text",

@@ -1,5 +1,6 @@
 import {
   askedOf,
+  handleKey,
   handlesOf,
   type Placed,
   placeOf,
@@ -61,11 +62,14 @@ export function DrawingView({
   if (svg !== "" || trouble !== undefined) last.current = svg;
   const zone = sheet?.zone;
   useEffect(() => onZone(zone), [onZone, zone]);
-  const held = useMemo(
-    () => (sheet && shape ? heldOn(handlesOf(sheet, shape), state) : []),
+  /** Handles there were before a hand took hold of one. */
+  const before = useRef<ReadonlyMap<string, number>>(undefined);
+  const held = useMemo(() => {
     // The numbers stand for the shape: both come with it.
-    [sheet, shape, state],
-  );
+    const all = sheet && shape ? handlesOf(sheet, shape, isHeld ? before.current : undefined) : [];
+    if (!isHeld) before.current = new Map(all.map((h) => [handleKey(h), h.spot ?? 0]));
+    return heldOn(all, state);
+  }, [sheet, shape, state, isHeld]);
   const open = held.find((one) => one.number.address === typed);
   const onChoose = (number: NumberView) => {
     if (choice.text) choose({ text: { file: number.place.file, address: number.address } }, "replace");

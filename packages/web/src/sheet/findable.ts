@@ -19,7 +19,8 @@ export function findable(
   const row = rows.find((r) => r.tape === choice.tape);
   return [
     ...checks
-      .filter((c) => row?.findings.some((f) => f.check === c.id))
+      // While its tape is being worked out every check can be gone to.
+      .filter((c) => !row || row.findings.some((f) => f.check === c.id))
       .map((c) => ({
         kind: "check",
         name: c.id,

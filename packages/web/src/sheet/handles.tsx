@@ -1,5 +1,5 @@
 import { unitOf } from "@tapeworthy/core";
-import { grownBy, type Handle, sayAddress } from "@tapeworthy/drawing";
+import { grownBy, type Handle, handleKey, sayAddress } from "@tapeworthy/drawing";
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
 import type { Engine, EngineState, NumberView } from "../engine/engine.ts";
 import { moversOf } from "./together.ts";
@@ -43,7 +43,7 @@ export function Handles({
     <div className="handles" style={zoom === 1 ? undefined : { zoom }}>
       {held.map((one) => (
         <Diamond
-          key={one.handle.members.join(" ")}
+          key={handleKey(one.handle)}
           held={one}
           zoom={zoom}
           engine={engine}
@@ -175,7 +175,7 @@ function Diamond({
   const by = isHeld ? (hold.current?.by ?? 0) / factor : 0;
   return (
     <div
-      className={`handle${level ? "" : " upright"}${isChosen ? " on" : ""}${isHeld ? " held" : ""}`}
+      className={`handle${level ? "" : " upright"}${isChosen ? " on" : ""}${isHeld ? " held" : ""}${handle.quiet ? " quiet" : ""}`}
       style={{ left: handle.at[0], top: handle.at[1] }}
       role="slider"
       tabIndex={0}

@@ -10,6 +10,7 @@ export const keys = [
   { name: "ladder", key: "l", says: "Width ladder" },
   { name: "compare", key: "c", says: "Compare units" },
   { name: "sweep", key: "s", says: "Sweep the open check over a number" },
+  { name: "index", key: "i", says: "One index in time" },
   { name: "text", key: "x", says: "The unit's text beside the drawing" },
   { name: "undo", key: "z", says: "Undo the last change" },
   { name: "redo", key: "Z", says: "Do it again" },

@@ -5,6 +5,7 @@ import { flushSync } from "react-dom";
 import type { Question } from "../ask/question.ts";
 import { useAnswer, useAsker } from "../ask/use-answer.ts";
 import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
+import { Playhead } from "../over/playhead.ts";
 import { Unfolded } from "../over/unfolded.tsx";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
 import { Panel } from "../panel/panel.tsx";
@@ -47,6 +48,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
     document.title = title === "" ? "Tapeworthy" : `${title} - Tapeworthy`;
   }, [title]);
   const asker = useAsker();
+  const [playhead] = useState(() => new Playhead());
   const unfolds = overQuestion(state, choice);
   const answering = useAnswer(asker, state, unfolds);
   const ways = useAnswer(asker, state, waysQuestion(state, choice), unfolds !== undefined);
@@ -89,6 +91,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
         case "ladder":
         case "compare":
         case "sweep":
+        case "index":
           choose({ over: choice.over === name ? undefined : name });
           break;
         case "text":
@@ -148,6 +151,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           ways={ways}
           explained={explained}
           zone={zone}
+          playhead={playhead}
         />
       ) : null}
       {choice.text ? (
@@ -163,6 +167,8 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
         explained={explained}
         ways={ways}
         zone={zone}
+        index={choice.over === "index" && answering?.answer?.kind === "index" ? answering.answer.picture : undefined}
+        playhead={playhead}
         comparison={
           choice.over === "compare" && answering?.answer?.kind === "compare" ? answering.answer.comparison : undefined
         }
@@ -258,6 +264,8 @@ function overQuestion({ project }: EngineState, { unit, tape, check, over, sweep
     }
     case "sweep":
       return check === undefined ? undefined : { kind: "sweep", unit, tape, check, ...sweep };
+    case "index":
+      return { kind: "index", unit, tape };
     default:
       return undefined;
   }

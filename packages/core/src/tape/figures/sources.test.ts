@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import * as spring from "../../material/figures.ts";
 import * as disagreements from "./disagreements.ts";
 import * as embossed from "./embossed.ts";
 import * as everyWidth from "./every-width.ts";
@@ -24,6 +25,7 @@ const tables = {
   pressed,
   punched,
   reels,
+  spring,
 };
 
 /** Every object and every text in a table, once for each place it stands. */

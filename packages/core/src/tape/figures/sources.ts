@@ -226,6 +226,31 @@ const table = {
   "PLA PETG wear": { title: "Wear of printed PLA and PETG, abstract, JKSPE", kind: "paper" },
   "Cho 2024": { title: "Cho and Lee, JKSPE 41:145 (2024), abstract", kind: "paper" },
 
+  // Spring and structural materials: material/figures.ts
+  "1.4310 strip page": { title: "Data page of 1.4310 strip", number: "EN 10151, ISO 9445", kind: "trade" },
+  "301 full hard page": { title: "Property page of 301 full hard", kind: "trade" },
+  "ASTM A666 table": { title: "Table of 301 by temper", number: "ASTM A666", kind: "standard, second hand" },
+  "Johansson and Nordberg": { title: "Johansson and Nordberg, fatigue properties of stainless steel", kind: "paper" },
+  "cold-work table": { title: "Endurance of cold-worked stainless steel, table", kind: "handbook" },
+  "301 full hard, AMS": { title: "Page of 301 full hard", number: "AMS 5519", kind: "trade" },
+  "polyamide data page": { title: "Data page of a conditioned polyamide, melting at 262 degC", kind: "trade" },
+  "high-carbon strip page": { title: "Page of high-carbon strip", number: "EN 10132-4, EN 10140", kind: "trade" },
+  "C75S guide": { title: "Guide to C75S: properties, hardening, use", kind: "trade" },
+  "laser service pages": { title: "Laser cutting services, pages on tolerance and on least web", kind: "trade" },
+  "printed PLA page": { title: "Property page of printed PLA", kind: "trade" },
+  "printed PETG page": { title: "Property page of printed PETG", kind: "trade" },
+  "printed PA12 page": { title: "Property page of laser-sintered PA12", kind: "trade" },
+  "PA12 fact sheet": { title: "Fact sheet of powder-bed PA12, fused by lamp", kind: "maker's sheet" },
+  "Polymers 17:2075": {
+    title: "Creep of printed PETG, abstract (2025)",
+    number: "Polymers 17:2075",
+    kind: "paper",
+  },
+  "IJB 9:756": { title: "Int J Bioprinting (2023), makers' table", number: "9:756", page: "Table 2", kind: "paper" },
+  "ABS moulding grade": { title: "Data page of an ABS moulding grade", kind: "trade" },
+  "resin data sheet": { title: "Data sheet of a durable printing resin, post-cured", kind: "maker's sheet" },
+  "plastics handbook": { title: "Engineering Plastics Handbook", page: "Table 5.5", kind: "handbook" },
+
   // Not a source
   memory: { title: "Remembered, not read in any source: verify before use", kind: "memory" },
   derived: { title: "Worked out by arithmetic from the figures named in the note", kind: "derived" },

@@ -1,4 +1,3 @@
-import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
@@ -9,16 +8,7 @@ const page = readFileSync(`${root}/docs/first-unit.md`, "utf8");
 /** The fenced blocks of the page, by what stands behind the fence. */
 const blocks = [...page.matchAll(/^```(\S*).*\n([\s\S]*?)^```$/gm)].map(([, kind = "", body = ""]) => ({ kind, body }));
 
-// Runs every block in order in an empty folder: commands with their outputs, edits of files in between. Needs a build.
-test("every command of the first page gives the output printed there", () => {
-  const { status, stderr } = spawnSync(process.execPath, ["run/docs.mjs", "--check", "docs/first-unit.md"], {
-    cwd: root,
-    encoding: "utf8",
-  });
-  expect(stderr).toBe("");
-  expect(status).toBe(0);
-}, 240_000);
-
+// That its commands give what is printed there is held by run/docs.test.mjs, with all pages.
 test("the page goes from start over check and why to a tape that feeds", () => {
   const commands = blocks.flatMap(({ kind, body }) =>
     kind === "console" ? [...body.matchAll(/^\$ npx tapeworthy (\w+)/gm)].map((m) => m[1]) : [],

@@ -80,6 +80,7 @@ describe("index of a unit whose motor is known", () => {
   test("prints lanes of one length, events and constants as JSON, in SI", () =>
     inNewFolder((folder) => {
       const got = JSON.parse(call(project(folder, known), "--json").out);
+      expect(got).toMatchObject({ width: 12, revision: expect.any(String) });
       const lengths = Object.values(got.lanes as Record<string, number[]>).map((lane) => lane.length);
       expect(new Set(lengths).size).toBe(1);
       expect(got.measures.travel).toBeCloseTo(8e-3, 4);

@@ -52,7 +52,7 @@ export function indexCommand(program: Command): void {
       const one = sceneIndex(scene);
       const { name, revision } = scene.unit;
       const text = sceneHeader(one, { unit: name, revision, tape, width: scene.unit.row, version });
-      if (options.json) printJson(jsonOf(one, unit, tape));
+      if (options.json) printJson(jsonOf(one, { unit, tape, revision: revision ?? null, width: scene.unit.row }));
       else print(showIndex(one, `${name} on ${tape}`, paintFor(process.stdout), width()));
       if (header !== undefined) {
         writeWhole(header, text);
@@ -79,14 +79,17 @@ function tapeNamed(project: Project, unit: string, name: string): string {
 }
 
 /** Times in s, lengths in m, forces in N. */
-function jsonOf({ run, story, firmware, slowest, withoutFilm }: SceneIndex, unit: string, tape: string) {
+function jsonOf(
+  { run, story, firmware, slowest, withoutFilm }: SceneIndex,
+  of: { readonly unit: string; readonly tape: string; readonly revision: string | null; readonly width: number },
+) {
   const lanes = Object.fromEntries(
     Object.entries(run.lanes).map(([name, lane]) => [name, [...lane].map((v) => Number(v.toPrecision(7)))]),
   );
   return {
     version,
-    unit,
-    tape,
+    // Which index it is: unit and tape by their files, the drawing's revision, the width in mm as the standard names it.
+    ...of,
     events: story.events,
     said: story.said,
     measures: story.measures,

@@ -135,8 +135,8 @@ test("what is damaged where the text says nothing is refused in words, not by ch
     new Map([...texts, ["tapes/coil-12.yaml", texts.get("tapes/coil-12.yaml")!.replace("A0: 4.3 mm", "A0: 1e999 mm")]]),
   );
   expect(errors.map(showError)).toEqual([
-    `tapes/coil-12.yaml:5:5: found "1e999", expected a finite number
-5 | A0: 1e999 mm
+    `tapes/coil-12.yaml:9:5: found "1e999", expected a finite number
+9 | A0: 1e999 mm
         ^^^^^`,
   ]);
 });

@@ -398,6 +398,7 @@ describe.runIf(isWanted)("the page", () => {
 
     test("the program is killed while arrows move a diamond, and the file changed before it starts again: the moved text is offered, and taken", async () => {
       const before = read();
+      const from = await handle(shoulder).getAttribute("aria-valuenow");
       await handle(shoulder).focus();
       await press("ArrowUp", "ArrowUp", "Shift+ArrowUp");
       const taken = await settledFrom(before);
@@ -412,6 +413,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(read, patience).toBe(taken);
       writeFileSync(path(file), before);
       await expect.poll(accepted, patience).toBe(before);
+      await expect.poll(() => handle(shoulder).getAttribute("aria-valuenow"), patience).toBe(from);
     }, 120_000);
 
     test("the program is killed while arrows move a diamond: what it had taken is in the file when it starts again", async () => {

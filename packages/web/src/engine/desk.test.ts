@@ -109,15 +109,6 @@ describe("what is kept from before never shows in the numbers", () => {
       replacedIn(file, "preload: 5.2 ±0.5 N", "preload: 9 ±0.5 N", preload),
     ],
     [
-      "a guide's name and a word",
-      replacedIn(
-        file,
-        "name: back edge",
-        "name: hind edge",
-        replacedIn(file, "material: PETG\n  friction", "material: POM\n  friction"),
-      ),
-    ],
-    [
       "a tape and the record",
       replacedIn(
         "tapes/so20-24.yaml",
@@ -125,10 +116,6 @@ describe("what is kept from before never shows in the numbers", () => {
         "note: other\nW:",
         replacedIn("known.yaml", "reels refused: 1", "reels refused: 40"),
       ),
-    ],
-    [
-      "a record more",
-      withText(few, "known.yaml", `${few.get("known.yaml")}  - {unit: plover, tape: so20-24, result: fails}\n`),
     ],
     ["what is allowed", replacedIn("project.yaml", "allow pairs: 2 %", "allow pairs: 5 %")],
     ["nothing, after all that", few],

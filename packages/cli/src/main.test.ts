@@ -54,16 +54,15 @@ describe("the example", () => {
   });
   test("the first unit's wall is the mismatch: it stops at 32 and does not feed 24", () => {
     for (const name of ["socket-32", "module-32"])
-      for (const of of [known])
-        expect([tape(of, "plover", name).verdict, tape(of, "plover", name).first[0]]).toEqual([
-          "stops",
-          "film.mismatch",
-        ]);
+      expect([tape(known, "plover", name).verdict, tape(known, "plover", name).first[0]]).toEqual([
+        "stops",
+        "film.mismatch",
+      ]);
     for (const name of ["so20-24", "carrier-24"])
-      for (const of of [known, alone]) {
-        expect(tape(of, "plover", name).verdict).not.toBe("feeds");
-        expect(tape(of, "plover", name).first[0]).toBe("film.mismatch");
-      }
+      expect([tape(known, "plover", name).verdict, tape(known, "plover", name).first[0]]).toEqual([
+        "stops",
+        "film.mismatch",
+      ]);
   });
   test("8 and 12 mm are reproduced before the record is weighed in, 32 fails as it should, and nothing is contradicted", () => {
     const line = (name: string) => known.known.lines.find((l) => l.tape === name)!;

@@ -296,6 +296,8 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(read, patience).toBe(before.replace("width: W + 0.45", "width: W + 0.50"));
       writeFileSync(path(file), before);
       await expect.poll(accepted, patience).toBe(before);
+      // What comes next begins on a sheet that rests.
+      await expect.poll(() => page.locator(".things b").textContent(), patience).toBe("all drawn");
       said.length = 0;
     }, 300_000);
   });

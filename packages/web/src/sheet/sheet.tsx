@@ -70,8 +70,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
       switch (name) {
         case "find":
         case "keys":
-          // At once: what is typed next belongs into it.
-          flushSync(() => setDialog(name));
+          setDialog(name);
           break;
         case "known":
           choose({ panel: "known", over: undefined });
@@ -281,6 +280,8 @@ function waysQuestion(state: EngineState, choice: Choice): Question | undefined 
 
 /** Keys heard anywhere on the page. */
 function useKeys(act: (name: KeyName) => void, single: boolean, inDialog: boolean): void {
+  const now = useRef(act);
+  now.current = act;
   useEffect(() => {
     const hear = (event: KeyboardEvent) => {
       if (event.defaultPrevented || inDialog) return;
@@ -292,11 +293,12 @@ function useKeys(act: (name: KeyName) => void, single: boolean, inDialog: boolea
       // Enter on a link or button is its own.
       if (name === "unfold" && element.closest("a, button, summary, [role=slider]")) return;
       event.preventDefault();
-      act(name);
+      // Drawn before the next key is heard: keys typed fast on a busy machine act on what the one before has chosen.
+      flushSync(() => now.current(name));
     };
     addEventListener("keydown", hear);
     return () => removeEventListener("keydown", hear);
-  }, [act, single, inDialog]);
+  }, [single, inDialog]);
 }
 const pressedOf = ({ key, shiftKey, ctrlKey, metaKey, altKey }: KeyboardEvent) => ({
   key,

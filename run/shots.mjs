@@ -29,6 +29,7 @@ const shots = [
   { name: "page-text", hash: `${first}?${atShoulder.slice(1)}`, wait: ".text .cm-pointed", size: [1600, 900] },
   { name: "page-ladder", hash: `${first}?over=ladder`, wait: ".over .fill svg text" },
   { name: "page-sweep", hash: `${first}?over=sweep`, wait: ".over .fill svg text" },
+  { name: "page-index", hash: "#plover/so16-16?over=index", wait: ".over .fill svg text", size: [1440, 900] },
   { name: "page-compare", hash: "#plover/so20-24?over=compare", wait: ".over .column svg" },
   {
     name: "page-moved",

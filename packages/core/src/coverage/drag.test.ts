@@ -17,7 +17,7 @@ import { shareHolding, verdictOf } from "./verdict.ts";
 
 const deviates = new Deviates(1);
 const even = alike(1000);
-function dragged(checks: readonly Check[], members: readonly string[], { weights = even, reach = 1e9 } = {}) {
+function dragged(checks: readonly Check[], members: readonly string[], { weights = even, reach = 1e-9 } = {}) {
   const scene = plainScene();
   const judging = { unit: "u", tape: "t", scene, checks, deviates, weights, contradicted: new Set<string>() };
   const studied = checks.map((one) => finished(studyInSteps(scene, one, deviates)));

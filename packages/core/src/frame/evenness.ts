@@ -31,9 +31,10 @@ function krylov(x: number): readonly [number, number, number, number] {
   const [C, S, c, s] = [Math.cosh(x), Math.sinh(x), Math.cos(x), Math.sin(x)];
   return [C * c, (C * s + S * c) / 2, (S * s) / 2, (C * s - S * c) / 4];
 }
+type Krylov = ReturnType<typeof krylov>;
 type State = readonly [v: number, slope: number, moment: number, shear: number];
-function along([v, dv, m, q]: State, x: number): State {
-  const [k1, k2, k3, k4] = krylov(x);
+const along = (state: State, x: number): State => stepped(state, krylov(x));
+function stepped([v, dv, m, q]: State, [k1, k2, k3, k4]: Krylov): State {
   return [
     v * k1 + dv * k2 + m * k3 + q * k4,
     -4 * v * k4 + dv * k1 + m * k2 + q * k3,
@@ -88,32 +89,32 @@ function solved(L: number, kappa: number, second: (end: State, one: number) => n
 function read(start: State, L: number): Evenness {
   const end = along(start, L);
   const mean = (start[3] - end[3]) / (4 * L);
-  // The least of a few places, the longer waves of which stand wide apart, then between its neighbours by golden section.
+  // The least of a few places, the longer waves of which stand wide apart, then where the slope is nought beside it.
   const steps = 8 + Math.ceil(4 * L);
-  let [best, value] = [0, 1];
+  const h = L / steps;
+  const one = krylov(h);
+  let [best, value, before] = [0, 1, start];
+  let [state, last] = [start, start];
   for (let i = 1; i <= steps; i++) {
-    const v = i === steps ? end[0] : along(start, (L * i) / steps)[0];
-    if (v < value) [best, value] = [i, v];
+    last = state;
+    state = i === steps ? end : stepped(state, one);
+    if (state[0] < value) [best, value, before] = [i, state[0], last];
   }
   if (best === 0 || best === steps) return { tip: end[0], least: value, mean, at: best / steps };
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let [low, high] = [(L * (best - 1)) / steps, (L * (best + 1)) / steps];
-  let [p, q] = [high - golden * (high - low), low + golden * (high - low)];
-  let [vp, vq] = [along(start, p)[0], along(start, q)[0]];
-  for (let i = 0; i < 24; i++) {
-    if (vp < vq) {
-      high = q;
-      [q, vq] = [p, vp];
-      p = high - golden * (high - low);
-      vp = along(start, p)[0];
-    } else {
-      low = p;
-      [p, vp] = [q, vq];
-      q = low + golden * (high - low);
-      vq = along(start, q)[0];
-    }
+  // Between its neighbours v falls, then rises: Newton on the slope, from the middle, kept between them by halving.
+  let [low, high, x] = [0, 2 * h, h];
+  let there = along(before, x);
+  for (let i = 0; i < 60; i++) {
+    if (there[1] < 0) low = x;
+    else high = x;
+    const next = x - there[1] / there[2];
+    const to = next > low && next < high ? next : (low + high) / 2;
+    const done = Math.abs(to - x) < 1e-9 * h;
+    x = to;
+    there = along(before, x);
+    if (done) break;
   }
-  return { tip: end[0], least: Math.min(vp, vq), mean, at: (low + high) / 2 / L };
+  return { tip: end[0], least: there[0], mean, at: ((best - 1) * h + x) / L };
 }
 
 /** Length from the root over which a shaft with a free far end touches, in units of 1/lambda: all of L, or to where a shorter one would be bare. */

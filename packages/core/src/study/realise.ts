@@ -626,19 +626,31 @@ function scalarColumn(op: Binary, x: number, y: Float64Array, out: Float64Array,
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x - y[k]!;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x * y[k]!;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x / y[k]!;
-  else for (let k = 0; k < n; k++) out[k] = scalar(op, x, y[k]!);
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x ** y[k]!;
+  else {
+    const f = functions[op].of as (x: number, y: number) => number;
+    for (let k = 0; k < n; k++) out[k] = f(x, y[k]!);
+  }
 }
 function columnScalar(op: Binary, x: Float64Array, y: number, out: Float64Array, n: number): void {
   if (op === "+") for (let k = 0; k < n; k++) out[k] = x[k]! + y;
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y;
-  else for (let k = 0; k < n; k++) out[k] = scalar(op, x[k]!, y);
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x[k]! ** y;
+  else {
+    const f = functions[op].of as (x: number, y: number) => number;
+    for (let k = 0; k < n; k++) out[k] = f(x[k]!, y);
+  }
 }
 function columnColumn(op: Binary, x: Float64Array, y: Float64Array, out: Float64Array, n: number): void {
   if (op === "+") for (let k = 0; k < n; k++) out[k] = x[k]! + y[k]!;
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y[k]!;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y[k]!;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y[k]!;
-  else for (let k = 0; k < n; k++) out[k] = scalar(op, x[k]!, y[k]!);
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x[k]! ** y[k]!;
+  else {
+    const f = functions[op].of as (x: number, y: number) => number;
+    for (let k = 0; k < n; k++) out[k] = f(x[k]!, y[k]!);
+  }
 }

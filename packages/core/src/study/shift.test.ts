@@ -9,7 +9,11 @@ import { finished } from "./steps.ts";
 const deviates = new Deviates(1);
 const draws = Array.from({ length: 50 }, (_, i) => 20 * i + 7);
 const least = number("least", "1");
-function shiftOf(one: ReturnType<typeof check>, members: readonly string[], reach = 1e9): { cell: Cell; shift: Shift } {
+function shiftOf(
+  one: ReturnType<typeof check>,
+  members: readonly string[],
+  reach = 1e-9,
+): { cell: Cell; shift: Shift } {
   const cell = new Cell(plainScene(), [one]);
   const deciding = decide(cell, deviates);
   return { cell, shift: finished(shiftInSteps(cell, { deciding, members, reach, draws, deviates })) };
@@ -76,6 +80,21 @@ describe("deciding gaps at some draws, a number moved", () => {
     const { nominal } = shiftOf(one, ["a"]).shift.at(0.5);
     expect(nominal.number(value)).toBeCloseTo(Math.sqrt(3) * 3.5, 12);
     expect(nominal.number(least)).toBe(1);
+  });
+});
+
+describe("the scatter's spread", () => {
+  const one = check("grows", { value: closed("a * s", { a, s: e }), atLeast: least });
+  const off = (shift: Shift, by: number): number => {
+    const truth = full(one, "a", by);
+    return Math.max(...shift.at(by).decided[0]!.gap.map((g, row) => Math.abs(g - truth[row]!)));
+  };
+  test("stands as it was within a quarter of the reach, until it is taken afresh there; beyond it is taken at once", () => {
+    const { shift } = shiftOf(one, ["a"], 1);
+    const stale = off(shift, 0.2);
+    finished(shift.renew(0.2));
+    expect(off(shift, 0.2)).toBeLessThan(stale / 5);
+    expect(off(shiftOf(one, ["a"], 0.7).shift, 0.2)).toBeLessThan(stale / 5);
   });
 });
 

@@ -1,7 +1,7 @@
 import type { Given } from "../quantity/given.ts";
 import { type Model, type Quantity, rootsOf } from "../quantity/model.ts";
 import type { Deciding } from "./allowance.ts";
-import { beliefColumn, type Cell, oneSd, type Standing, scatterKey } from "./cell.ts";
+import { beliefColumn, Cell, oneSd, type Standing, scatterKey } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
 import { type Allowance, type Decided, lessAllowance } from "./quick.ts";
 import { asWritten, type Column, Realiser } from "./realise.ts";
@@ -14,7 +14,8 @@ import type { Steps } from "./steps.ts";
  *
  * x    how far the number stands off;  u  some of the belief draws
  * g_w  gap with scatter as written, computed at x;  a  the scatter allowance as drawn at u
- * r    standard deviation of the gap over scatter at x over that as drawn, both from first differences at `spreadDraws` of the draws
+ * r    standard deviation of the gap over scatter over that as drawn, both from first differences at `spreadDraws` of the draws, taken at a place
+ *      within a quarter of the reach of x
  *
  * A costly model stands as it stood at every draw, shifted by what the move does to it with every number as written; that by its slope on
  * either side of a place within the reach of x, or where `exact` is asked for, and beyond the reach, by its value at x. So at x = 0 the deciding
@@ -24,7 +25,7 @@ import type { Steps } from "./steps.ts";
 export interface Shift {
   /** Deciding gaps of the cell's checks at the draws, and its quantities with every number as written: with the members moved so far, SI. */
   at(by: number, exact?: boolean): { readonly decided: readonly Decided[]; readonly nominal: Nominal };
-  /** Takes the slopes of costly models afresh about that place, where it is not near the last one: one value of each a step. */
+  /** Takes the slopes of costly models, and the scatter, afresh about that place, where it is not near the last one: a value of each a step. */
   renew(by: number): Steps<void>;
 }
 /** A number of the cell with every input as written. */
@@ -55,36 +56,27 @@ export function* shiftInSteps(cell: Cell, { deciding, members, reach, draws, dev
   const costly = [...new Set(stood.flatMap((part) => [...part.keys()]))];
   const slopes = new Slopes(cell, costly, isMoved, reach);
   yield* slopes.renew(0);
-  const standing: Standing = {
-    ...rows,
-    ...(costly.length > 0 ? { instead: (m: Model<unknown>, part: number) => stood[part]!.get(m)! } : {}),
-  };
-  const written = cell.sideGaps(standing);
-  const spread = written.map((side) => spreadIn(side, draws.length, cell.scatters.length));
+  const moving = new Moving(cell, rows, stood, 0, draws.length, isMoved);
+  const written = moving.begun;
+  const spread = new Spread(cell, rows, stood, draws.length, isMoved);
   const allowances = allowancesAt(cell, deciding, draws, written);
   yield;
-  const shifted = stood.map((part) => new Map([...part].map(([m, c]) => [m, columnLike(c)])));
-  const instead = (m: Model<unknown>, part: number): Column => shifted[part]!.get(m)!;
-  const moving: Standing = {
-    ...standing,
-    ...(costly.length > 0 ? { instead } : {}),
-    only: cell.restingOn(isMoved),
+  let place = { by: 0, ratios: written.map(() => 1) };
+  const renewRatios = (by: number, nominal: Costly): void => {
+    place = { by, ratios: by === 0 ? written.map(() => 1) : spread.ratios(by, nominal) };
   };
-  const gaps = written.map((side) => side.slice());
   return {
-    renew: (by) => slopes.renew(by),
+    *renew(by) {
+      yield* slopes.renew(by);
+      if (Math.abs(by - place.by) < reach / 8) return;
+      renewRatios(by, slopes.costlyAt(by, false));
+      yield;
+    },
     at(by, exact = false) {
       const nominal = slopes.at(by, exact);
-      for (const [p, part] of stood.entries())
-        for (const [m, { begun, now }] of nominal.costly) {
-          const column = part.get(m);
-          if (column !== undefined) shifted[p]!.set(m, shift(column, shifted[p]!.get(m)!, begun, now));
-        }
-      cell.sideGaps({ ...moving, moved: (g) => (isMoved(g) ? by : undefined) }, gaps);
-      const ratios = gaps.map((side, i) => {
-        const r = spreadIn(side, draws.length, cell.scatters.length) / spread[i]!;
-        return Number.isFinite(r) ? r : 1;
-      });
+      if (by === 0 || Math.abs(by - place.by) > reach / 4) renewRatios(by, nominal.costly);
+      const gaps = moving.at(by, nominal.costly);
+      const { ratios } = place;
       const scaled = allowances.map(({ sides }, c): Allowance => {
         const r = cell.sidesOf[c]!.map((side) => ratios[side]!);
         return { sides: sides.map(({ takes, sd }, i) => ({ takes: times(takes, r[i]!), sd: times(sd, r[i]!) })) };
@@ -92,6 +84,88 @@ export function* shiftInSteps(cell: Cell, { deciding, members, reach, draws, dev
       return { decided: lessAllowance(cell, gaps, scaled, draws.length), nominal };
     },
   };
+}
+/** What a move did to each costly model with every number as written. */
+type Costly = ReadonlyMap<Model<unknown>, { readonly begun: number; readonly now: number }>;
+type Rows = Required<Pick<Standing, "n" | "unknown" | "scatter">>;
+
+/** Gaps of a cell's sides in some of the rows, `from` the first up to `to`, wherever the number stands. */
+class Moving {
+  /** Where nothing is moved. */
+  readonly begun: readonly Float64Array[];
+  private readonly cell: Cell;
+  private readonly isMoved: (g: Given) => boolean;
+  private readonly standing: Standing;
+  private readonly stood: readonly ReadonlyMap<Model<unknown>, Column>[];
+  private readonly shifted: readonly Map<Model<unknown>, Column>[];
+  private readonly gaps: Float64Array[];
+
+  constructor(
+    cell: Cell,
+    rows: Rows,
+    stood: readonly ReadonlyMap<Model<unknown>, Column>[],
+    from: number,
+    to: number,
+    isMoved: (g: Given) => boolean,
+  ) {
+    this.cell = cell;
+    this.isMoved = isMoved;
+    const cut = (c: Column): Column => (typeof c === "number" ? c : c.slice(from, to));
+    const cuts = new Map<Column, Column>();
+    const cutOnce = (c: Column): Column => {
+      const known = cuts.get(c) ?? cut(c);
+      cuts.set(c, known);
+      return known;
+    };
+    this.stood = stood.map((part) => new Map([...part].map(([m, c]) => [m, cut(c)])));
+    this.shifted = this.stood.map((part) => new Map([...part].map(([m, c]) => [m, columnLike(c)])));
+    const costly = stood.some((part) => part.size > 0);
+    this.standing = {
+      n: to - from,
+      unknown: (given) => cutOnce(rows.unknown(given)!),
+      scatter: (given, which) => {
+        const c = rows.scatter(given, which);
+        return c === undefined ? undefined : cutOnce(c);
+      },
+      ...(costly ? { instead: (m: Model<unknown>, part: number) => this.shifted[part]!.get(m)! } : {}),
+    };
+    this.begun = cell.sideGaps(this.standing);
+    this.gaps = this.begun.map((side) => side.slice());
+    this.standing = { ...this.standing, only: cell.restingOn(isMoved) };
+  }
+  /** Valid until the next call. */
+  at(by: number, costly: Costly): readonly Float64Array[] {
+    for (const [p, part] of this.stood.entries())
+      for (const [m, { begun, now }] of costly) {
+        const column = part.get(m);
+        if (column !== undefined) this.shifted[p]!.set(m, shift(column, this.shifted[p]!.get(m)!, begun, now));
+      }
+    return this.cell.sideGaps({ ...this.standing, moved: (g) => (this.isMoved(g) ? by : undefined) }, this.gaps);
+  }
+}
+/** The standard deviation over scatter of a cell's sides, over that where nothing is moved. A cell of its own: the runs of the other one rest on each other. */
+class Spread {
+  private readonly moving: Moving;
+  private readonly scatters: number;
+  private readonly begun: readonly number[];
+  constructor(
+    { scene, checks, scatters }: Cell,
+    rows: Rows,
+    stood: readonly ReadonlyMap<Model<unknown>, Column>[],
+    draws: number,
+    isMoved: (g: Given) => boolean,
+  ) {
+    this.scatters = scatters.length;
+    const cell = new Cell(scene, checks);
+    this.moving = new Moving(cell, rows, stood, draws, draws + spreadDraws * (1 + this.scatters), isMoved);
+    this.begun = this.moving.begun.map((side) => spreadIn(side, this.scatters));
+  }
+  ratios(by: number, costly: Costly): number[] {
+    return this.moving.at(by, costly).map((side, i) => {
+      const r = spreadIn(side, this.scatters) / this.begun[i]!;
+      return Number.isFinite(r) ? r : 1;
+    });
+  }
 }
 const times = (column: Float64Array, by: number): Float64Array => (by === 1 ? column : column.map((v) => v * by));
 /** A column to write into, or the number. */
@@ -142,10 +216,7 @@ class Slopes {
     return this.moving.map((m) => run.number(m as Model));
   }
 
-  at(
-    by: number,
-    exact: boolean,
-  ): Nominal & { readonly costly: ReadonlyMap<Model<unknown>, { begun: number; now: number }> } {
+  costlyAt(by: number, exact: boolean): Costly {
     const { place, begun } = this;
     const off = place ? by - place.by : Number.NaN;
     let now = begun;
@@ -155,7 +226,10 @@ class Slopes {
       // Where a slope has no answer the place itself may have one.
       if (now === begun || now.some(Number.isNaN)) now = this.exact(by);
     }
-    const costly = new Map(this.moving.map((m, i) => [m, { begun: begun[i]!, now: now[i]! }]));
+    return new Map(this.moving.map((m, i) => [m, { begun: begun[i]!, now: now[i]! }]));
+  }
+  at(by: number, exact: boolean): Nominal & { readonly costly: Costly } {
+    const costly = this.costlyAt(by, exact);
     const run = this.given.run(
       {
         ...asWritten,
@@ -169,25 +243,21 @@ class Slopes {
 }
 type Values = readonly number[];
 
-/** The draws with scatter as written, then some of them again for each scatter, stepped by one standard deviation. */
-function rowsOf(
-  cell: Cell,
-  draws: readonly number[],
-  deviates: Deviates,
-): Required<Pick<Standing, "n" | "unknown" | "scatter">> {
-  const scatters = cell.scatters.length;
-  const n = Math.max(fewestRows, draws.length + spreadDraws * scatters);
+/** The draws with scatter as written; then some of them again, each as written and for each scatter stepped by one standard deviation. */
+function rowsOf(cell: Cell, draws: readonly number[], deviates: Deviates): Rows {
+  const each = 1 + cell.scatters.length;
+  const n = Math.max(fewestRows, draws.length + spreadDraws * each);
   const unknowns = new Map<Given, Float64Array>();
   const steps = new Map<string, Float64Array>();
   const drawAt = (row: number): number => {
     if (row < draws.length) return draws[row]!;
-    const j = Math.floor((row - draws.length) / Math.max(1, scatters));
-    return j < spreadDraws ? draws[stepped(j, draws.length)]! : draws[0]!;
+    const j = Math.floor((row - draws.length) / each);
+    return j < spreadDraws ? draws[spreadAt(j, draws.length)]! : draws[0]!;
   };
   const at = Array.from({ length: n }, (_, row) => drawAt(row));
   cell.scatters.forEach(({ given, which }, s) => {
     const column = new Float64Array(n).fill(unmoved(given, which));
-    for (let j = 0; j < spreadDraws; j++) column[draws.length + j * scatters + s] = oneSd(given, which);
+    for (let j = 0; j < spreadDraws; j++) column[draws.length + j * each + 1 + s] = oneSd(given, which);
     steps.set(scatterKey(given, which), column);
   });
   return {
@@ -203,19 +273,20 @@ function rowsOf(
     scatter: (given, which) => steps.get(scatterKey(given, which)),
   };
 }
-const stepped = (j: number, of: number): number => Math.floor(((j + 0.5) * of) / spreadDraws);
+const spreadAt = (j: number, of: number): number => Math.floor(((j + 0.5) * of) / spreadDraws);
 /** The coordinate at which a scatter leaves its number as written. */
 function unmoved(given: Given, which: number): number {
   const scatter = given.scatters[which]!;
   return scatter.law === "uniform" ? -(scatter.from + scatter.to) / (scatter.to - scatter.from) : 0;
 }
-/** Root of the summed squares of a side's first differences over scatter, at the stepped draws. */
-function spreadIn(side: Float64Array, draws: number, scatters: number): number {
+/** Root of the summed squares of a side's first differences over scatter: a row as written, then one for each scatter, and so on. */
+function spreadIn(side: Float64Array, scatters: number): number {
   let squares = 0;
   for (let j = 0; j < spreadDraws; j++) {
-    const g = side[stepped(j, draws)]!;
-    for (let s = 0; s < scatters; s++) {
-      const d = side[draws + j * scatters + s]! - g;
+    const first = j * (1 + scatters);
+    const g = side[first]!;
+    for (let s = 1; s <= scatters; s++) {
+      const d = side[first + s]! - g;
       if (Number.isFinite(d)) squares += d * d;
     }
   }

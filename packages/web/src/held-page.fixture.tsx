@@ -66,7 +66,9 @@ const engine: Engine = {
 // Nobody works out ladders and ways out here; an answer that a test lays ready is given to the question of its kind.
 window.Worker = class {
   onmessage: ((event: MessageEvent<Told>) => void) | undefined;
-  postMessage({ id, question }: Asked): void {
+  postMessage(asked: Asked): void {
+    if ("stop" in asked) return;
+    const { id, question } = asked;
     const ready = page.ready?.[question.kind];
     if (ready) setTimeout(() => this.onmessage?.({ data: { id, answer: answerFrom(ready) } } as MessageEvent<Told>), 0);
   }

@@ -29,6 +29,8 @@ import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
 
 /** Told before every piece of work; throws where nobody waits for the answer any more. */
 export type Tell = (progress: Progress) => Promise<void>;
+/** Told what is known of an answer so far. */
+export type Show = (sofar: Answer) => void;
 
 /**
  * Answers what takes long: ladders, comparisons, cures, with the record of known units weighed in. It keeps what it read from one text to the
@@ -40,8 +42,8 @@ export class Answers {
   /** Answers and ladders of the last few texts: what was taken back, and asked before, is there at once. */
   private readonly given = new Map<string, unknown>();
 
-  async answer(about: About, question: Question, tell: Tell): Promise<Answer> {
-    return this.once([about, question], () => this.workedOut(about, question, tell));
+  async answer(about: About, question: Question, tell: Tell, show: Show = () => {}): Promise<Answer> {
+    return this.once([about, question], () => this.workedOut(about, question, tell, show));
   }
   private async once<T>(key: unknown, work: () => Promise<T>): Promise<T> {
     const name = JSON.stringify(key);
@@ -53,7 +55,7 @@ export class Answers {
     return found;
   }
 
-  private async workedOut(about: About, question: Question, tell: Tell): Promise<Answer> {
+  private async workedOut(about: About, question: Question, tell: Tell, show: Show): Promise<Answer> {
     const { texts, seed } = about;
     const { project } = readProject(new Map(texts), this.store);
     if (!project) return { kind: "none", why: "The files can't be read as they stand." };
@@ -62,7 +64,7 @@ export class Answers {
     const deviates = new Deviates(seed);
     const weighed = await this.weighed(project, deviates, tell);
     const ladder = (unit: string) => this.once([about, unit], () => ladderIn(work, unit));
-    const work: Work = { project, deviates, weighed, tell, ladder };
+    const work: Work = { project, deviates, weighed, tell, show, ladder };
     switch (question.kind) {
       case "ladder": {
         const found = await ladder(question.unit);
@@ -105,6 +107,7 @@ interface Work {
   readonly deviates: Deviates;
   readonly weighed: Weighed;
   readonly tell: Tell;
+  readonly show: Show;
   readonly ladder: (unit: string) => Promise<Ladder | string>;
 }
 

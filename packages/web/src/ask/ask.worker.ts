@@ -1,13 +1,14 @@
 import { Answers } from "./answers.ts";
 import type { About, Answer, Progress, Question } from "./question.ts";
 
-export interface Asked {
-  readonly id: number;
-  readonly about: About;
-  readonly question: Question;
-}
+export type Asked =
+  | { readonly id: number; readonly about: About; readonly question: Question }
+  /** Nobody waits any more. */
+  | { readonly stop: number };
 export type Told =
   | { readonly id: number; readonly progress: Progress }
+  /** What is known of the answer so far: it sharpens in place. */
+  | { readonly id: number; readonly sofar: Answer }
   | { readonly id: number; readonly answer: Answer }
   | { readonly id: number; readonly bug: string };
 
@@ -20,14 +21,24 @@ let latest = 0;
 /** Nobody waits for an older question: it ends at its next piece of work. */
 class Overtaken extends Error {}
 
-scope.onmessage = async ({ data: { id, about, question } }) => {
+scope.onmessage = async ({ data }) => {
+  if ("stop" in data) {
+    if (latest === data.stop) latest = 0;
+    return;
+  }
+  const { id, about, question } = data;
   latest = id;
   try {
-    const answer = await answers.answer(about, question, async (progress) => {
-      scope.postMessage({ id, progress });
-      await new Promise((resolve) => setTimeout(resolve, 0));
-      if (id !== latest) throw new Overtaken();
-    });
+    const answer = await answers.answer(
+      about,
+      question,
+      async (progress) => {
+        scope.postMessage({ id, progress });
+        await new Promise((resolve) => setTimeout(resolve, 0));
+        if (id !== latest) throw new Overtaken();
+      },
+      (sofar) => scope.postMessage({ id, sofar }),
+    );
     scope.postMessage({ id, answer });
   } catch (e) {
     if (e instanceof Overtaken) return;

@@ -15,8 +15,13 @@ export class Asker {
     this.start = start;
   }
 
-  /** The answer, unless another question overtakes this one: then it never comes. */
-  ask(about: About, question: Question, progress: (progress: Progress) => void): Promise<Answer> {
+  /** The answer, unless another question overtakes this one or it is stopped: then it never comes. What is known of it before goes to `sofar`. */
+  ask(
+    about: About,
+    question: Question,
+    progress: (progress: Progress) => void,
+    sofar: (answer: Answer) => void = () => {},
+  ): Promise<Answer> {
     const id = ++this.count;
     if (!this.worker) {
       this.worker = this.start();
@@ -29,12 +34,18 @@ export class Asker {
         id,
         told: (told) => {
           if ("progress" in told) progress(told.progress);
+          else if ("sofar" in told) sofar(told.sofar);
           else if ("answer" in told) resolve(told.answer);
           else reject(new Error(`${told.bug}; please report this with the design files`));
         },
       };
       this.worker!.postMessage({ id, about, question } satisfies Asked);
     });
+  }
+  /** Nobody waits for the answer any more; what is worked out ends at its next piece. */
+  stop(): void {
+    this.waiting = undefined;
+    this.worker?.postMessage({ stop: this.count } satisfies Asked);
   }
   close(): void {
     this.worker?.terminate();

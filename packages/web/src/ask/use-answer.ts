@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { EngineState } from "../engine/engine.ts";
 import { Asker } from "./asker.ts";
 import type { Answer, Progress, Question } from "./question.ts";
@@ -6,8 +6,13 @@ import type { Answer, Progress, Question } from "./question.ts";
 /** A question with as much of its answer as there is. */
 export interface Answering {
   readonly question: Question;
+  /** As far as it is known: while there is progress it may still sharpen. */
   readonly answer: Answer | undefined;
   readonly progress: Progress | undefined;
+  /** Somebody stopped it: what stands is all that comes. */
+  readonly stopped: boolean;
+  /** Ends it where it is, and keeps what is known. */
+  readonly stop: () => void;
   /** What went wrong, a bug of ours. */
   readonly bug: string | undefined;
 }
@@ -37,18 +42,36 @@ export function useAnswer(
   // biome-ignore lint/correctness/useExhaustiveDependencies: a question is what it says
   const asked = useMemo(() => question, [key]);
   const [state, setState] = useState<{ key: string; texts: unknown } & Answering>();
+  const stop = useCallback(() => {
+    asker.stop();
+    setState((now) => now && { ...now, progress: undefined, stopped: true });
+  }, [asker]);
   const rests = errors.length === 0 && gesture === undefined && !waits;
   useEffect(() => {
     if (!asked || key === undefined || !rests) return;
     let is = true;
     if (answered.current.get(texts)?.has(key)) return;
     const timer = setTimeout(() => {
+      // What is known so far stays while it sharpens.
       const set = (part: Partial<Answering>) => {
-        if (is)
-          setState({ key, texts, question: asked, answer: undefined, progress: undefined, bug: undefined, ...part });
+        if (!is) return;
+        setState((now) => ({
+          ...nothingYet,
+          stop,
+          answer: now?.key === key && now.texts === texts ? now.answer : undefined,
+          ...part,
+          key,
+          texts,
+          question: asked,
+        }));
       };
       asker
-        .ask({ texts: [...texts], seed }, asked, (progress) => set({ progress }))
+        .ask(
+          { texts: [...texts], seed },
+          asked,
+          (progress) => set({ progress }),
+          (sofar) => set({ answer: sofar, progress: { what: "sharper numbers", done: 0, of: 1 } }),
+        )
         .then(
           (answer) => {
             const known = answered.current.get(texts) ?? new Map<string, Answer>();
@@ -62,10 +85,11 @@ export function useAnswer(
       is = false;
       clearTimeout(timer);
     };
-  }, [asker, asked, key, texts, seed, rests]);
+  }, [asker, asked, key, texts, seed, rests, stop]);
   if (!asked || key === undefined) return undefined;
   const answer = answered.current.get(texts)?.get(key);
-  if (answer) return { question: asked, answer, progress: undefined, bug: undefined };
+  if (answer) return { ...nothingYet, stop, question: asked, answer };
   if (state?.key === key && state?.texts === texts) return state;
-  return { question: asked, answer: undefined, progress: undefined, bug: undefined };
+  return { ...nothingYet, stop, question: asked };
 }
+const nothingYet = { answer: undefined, progress: undefined, stopped: false, bug: undefined } as const;

@@ -81,13 +81,19 @@ const wantedWidths = ({ project }: EngineState, unit: string | undefined): numbe
 
 function Waiting({ answering, errors }: { readonly answering: Answering | undefined; readonly errors: number }) {
   if (errors > 0) return <p className="says">It is worked out as soon as the files read again.</p>;
-  const { progress, answer, bug } = answering ?? {};
+  const { progress, answer, bug, stopped } = answering ?? {};
   if (bug !== undefined) return <p className="says">This went wrong: {bug}.</p>;
   if (answer?.kind === "none") return <p className="says">{answer.why}</p>;
+  if (stopped) return <p className="says">Stopped before anything was known. Fold and unfold it to begin again.</p>;
   return (
     <div className="says" role="status">
       <p>Working it out{progress ? `: ${progress.what}, ${progress.done} of ${progress.of}` : "…"}</p>
       <progress {...(progress ? { value: progress.done, max: progress.of } : {})} aria-label="Working it out" />
+      {progress && answering ? (
+        <button type="button" className="btn quiet" onClick={answering.stop}>
+          Stop
+        </button>
+      ) : null}
     </div>
   );
 }

@@ -1,6 +1,6 @@
 import { forwardPull, noFilmPull, tapeHold } from "../film/seat.ts";
 import type { Check } from "../quantity/check.ts";
-import { tabled } from "../quantity/given.ts";
+import { noForce } from "../quantity/force.ts";
 import { model, type Quantity } from "../quantity/model.ts";
 import { arcsOf, markPosition } from "../route/pose.ts";
 import type { Scene } from "../scene.ts";
@@ -27,7 +27,6 @@ import { guidedLength } from "./play.ts";
  * flips with the seat (film/seat.ts). Uneven seal tracks add P e to M (film/seals.ts).
  */
 const geometry = { cite: "statics of a rigid strip between two walls", how: "derived" } as const;
-const noForce = tabled("bound/no force", "0", "0 N", [1, 1, -2, 0, 0], { cite: "no film is led", how: "derived" });
 
 /** Length of tape that the route has upstream of the wheel, and what the walls guide of it. */
 export const yawLength = model({

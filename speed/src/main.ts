@@ -2,8 +2,11 @@ import { measureClearance } from "./clearance.ts";
 import { measureDrag } from "./drag.ts";
 import { measureIndex } from "./index-cycle.ts";
 import { measureLeaf } from "./leaf.ts";
+import { measureLogs } from "./logs.ts";
 import { measureMap } from "./map.ts";
 import type { Measured } from "./measure.ts";
+import { measureShops } from "./shops.ts";
+import { measureStudy } from "./study.ts";
 
 const benchmarks: Readonly<Record<string, () => Measured | Promise<Measured>>> = {
   map: measureMap,
@@ -11,6 +14,9 @@ const benchmarks: Readonly<Record<string, () => Measured | Promise<Measured>>> =
   drag: measureDrag,
   leaf: measureLeaf,
   index: measureIndex,
+  logs: measureLogs,
+  study: measureStudy,
+  shops: measureShops,
 };
 
 const [name, ...flags] = process.argv.slice(2);

@@ -71,7 +71,10 @@ describe("the exit status", () => {
     expect(JSON.parse(text)).toEqual([wrong]);
   });
   test("is 2 for an argument that is not known", () => {
-    expect(run(["--jsn"])).toEqual({ status: 2, text: 'found "--jsn", expected nothing or --json' });
+    expect(run(["--jsn"])).toEqual({
+      status: 2,
+      text: 'found "--jsn", expected nothing, --json, reliability, cover or sizing',
+    });
   });
   test("--json gives each row its fields", () => {
     const [first] = JSON.parse(run(["--json"]).text) as Row[];

@@ -53,9 +53,11 @@ export const sprocketProgram = "independent program validation/independent/sproc
 export const gearProgram = "independent program validation/independent/gear.py";
 export const holdProgram = "independent program validation/independent/hold.py";
 export const springProgram = "independent program validation/independent/spring.py";
+export const countsProgram = "independent program validation/independent/counts.py";
 /** Notes this project began from, by title. */
 export const filmNotes = "The cover film, equations to implement (unpublished working notes)";
 export const reviewNotes = "An independent re-derivation of the pages (review of the unpublished working notes)";
 export const routeNotes = "Geometry of the route (unpublished working notes)";
+export const sureNotes = "How sure: equations, methods and check values (unpublished working notes)";
 export const driveNotes = "Sprocket, drive and index cycle, equations to implement (unpublished working notes)";
 export const springNotes = "Compliant parts, equations and checks (unpublished working notes)";

@@ -32,6 +32,9 @@ export const varyOption = () =>
     .argParser((value: string, before: string[]) => [...before, value]);
 export const workersOption = () =>
   new Option("--workers <number>", "threads to use; the answer does not depend on it").argParser(wholeNumber(1, 64));
+/** How many draws of a kind to make. */
+export const drawsOption = (means: string, least: number, most: number, usual: number) =>
+  new Option("--draws <number>", means).default(usual).argParser(wholeNumber(least, most));
 export const jsonOption = () => new Option("--json", "print JSON instead of text: SI numbers under named fields");
 
 function wholeNumber(least: number, most: number): (text: string) => number {

@@ -45,13 +45,14 @@ export function readFolder(folder: string): Texts {
  * Writes a file so that a killed process leaves either the old text or the new one, never a part; a file that was there keeps its mode.
  * `mayReplace` is asked at the last moment, when the new text lies ready: where it says no, nothing is written.
  */
-export function writeWhole(path: string, text: string, mayReplace: () => boolean = () => true): boolean {
+export function writeWhole(path: string, text: string | Uint8Array, mayReplace: () => boolean = () => true): boolean {
   mkdirSync(dirname(path), { recursive: true });
   const temporary = `${path}.${process.pid}.tmp`;
   const handle = openSync(temporary, "wx");
   try {
     try {
-      writeSync(handle, text);
+      const bytes = typeof text === "string" ? Buffer.from(text) : text;
+      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
       if (existsSync(path)) fchmodSync(handle, statSync(path).mode & 0o7777);
       fsyncSync(handle);
     } finally {

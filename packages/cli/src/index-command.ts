@@ -62,7 +62,7 @@ export function indexCommand(program: Command): void {
 }
 
 /** A tape of the project that the unit is cut for. Throws CallError with the way out. */
-function tapeNamed(project: Project, unit: string, name: string): string {
+export function tapeNamed(project: Project, unit: string, name: string): string {
   const served = project.tapes.get(name);
   if (!served) {
     const near = nearest(name, project.tapes.keys());

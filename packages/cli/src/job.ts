@@ -1,4 +1,6 @@
 import {
+  AccuracyStudy,
+  type BlockResult,
   type Climbed,
   type CureEffect,
   type Cures,
@@ -8,11 +10,14 @@ import {
   curesOf,
   Deviates,
   effectsOf,
+  finished,
   type Held,
   judgeFully,
   type KnownChances,
   knownChances,
+  type Misfeeds,
   type Move,
+  misfeeds,
   type Scene,
   type TapeResult,
   type WidthFamily,
@@ -48,6 +53,22 @@ export type Job =
       readonly moves: readonly Move[];
     }
   | {
+      readonly kind: "misfeeds";
+      readonly unit: string;
+      readonly tape: string;
+      readonly weights: Float64Array;
+      /** Belief draws for the bands. */
+      readonly draws: number;
+    }
+  | {
+      readonly kind: "pick draws";
+      readonly unit: string;
+      readonly tape: string;
+      readonly weights: Float64Array;
+      readonly draws: number;
+      readonly blocks: readonly number[];
+    }
+  | {
       readonly kind: "ladder";
       readonly unit: string;
       /** Which piece of its family. */
@@ -60,6 +81,8 @@ export type Done =
   | { readonly kind: "judge"; readonly result: TapeResult; readonly held: Held }
   | { readonly kind: "cures"; readonly cures: Cures }
   | { readonly kind: "effects"; readonly effects: readonly (CureEffect | undefined)[] }
+  | { readonly kind: "misfeeds"; readonly misfeeds: Misfeeds }
+  | { readonly kind: "pick draws"; readonly blocks: readonly BlockResult[] }
   | { readonly kind: "ladder"; readonly climbed: Climbed };
 
 /** What a worker needs to begin: the project's texts and the seed. It holds no other state, so any worker gives the same bits. */
@@ -82,8 +105,18 @@ export class Doer {
     if (job.kind === "known") return { kind: "known", chances: knownChances(scene, checks, this.deviates) };
     const { deviates } = this;
     const { unit, tape, weights } = job;
+    if (job.kind === "pick draws") {
+      const study = new AccuracyStudy(scene, { unit, tape }, deviates, weights, { draws: job.draws });
+      finished(study.prepare());
+      return { kind: "pick draws", blocks: job.blocks.map((b) => study.block(b)) };
+    }
     if (job.kind === "cures")
       return { kind: "cures", cures: curesOf(scene, checkNamed(job.check)!, deviates, weights, job.most) };
+    if (job.kind === "misfeeds")
+      return {
+        kind: "misfeeds",
+        misfeeds: misfeeds(scene, { deviates, weights, draws: job.draws, seed: deviates.seed }),
+      };
     const contradicted = new Set(job.contradicted);
     if (job.kind === "effects") {
       const on = { tape, scene, checks, deviates, weights, contradicted, held: job.held };

@@ -1,6 +1,7 @@
 import { type TapeKind, tapeKinds } from "@tapeworthy/core";
 import { type JsonSchema, jsonSchema, type SchemaKind, schemaKinds } from "@tapeworthy/project";
 import { Command, CommanderError, Option } from "commander";
+import { accuracyCommand } from "./accuracy-command.ts";
 import {
   type Common,
   checked,
@@ -13,16 +14,23 @@ import {
   width,
   workersOption,
 } from "./call.ts";
+import { cardCommand } from "./card-command.ts";
 import { clearancesCommand } from "./clearances-command.ts";
 import { compareCommand } from "./compare-command.ts";
 import { CallError } from "./folder.ts";
+import { freezeCommand } from "./freeze-command.ts";
 import { indexCommand } from "./index-command.ts";
 import { ladderCommand } from "./ladder-command.ts";
 import { BadProject } from "./load.ts";
+import { misfeedCommand } from "./misfeed-command.ts";
+import { nextCommand } from "./next-command.ts";
 import { openCommand } from "./open/open-command.ts";
 import { paintFor } from "./paint.ts";
+import { proofCommand } from "./proof-command.ts";
+import { readCommand } from "./read-command.ts";
 import { htmlOption, refuseFolder, writeReport } from "./report-file.ts";
 import { type CheckResult, exitCodeOf } from "./run-check.ts";
+import { scoreCommand } from "./score-command.ts";
 import {
   catalogueLines,
   catalogueWidths,
@@ -32,7 +40,9 @@ import {
   showCatalogue,
 } from "./show-catalogue.ts";
 import { showCheck } from "./show-check.ts";
+import { sizeCommand } from "./size-command.ts";
 import { exampleNames, startProject } from "./start-project.ts";
+import { takeCommand } from "./take-command.ts";
 import { version } from "./version.ts";
 import { whyCommand } from "./why.ts";
 
@@ -98,10 +108,20 @@ program
 
 whyCommand(program);
 clearancesCommand(program);
+cardCommand(program);
 indexCommand(program);
+accuracyCommand(program);
 ladderCommand(program);
 compareCommand(program);
+misfeedCommand(program);
+nextCommand(program);
+sizeCommand(program);
 openCommand(program);
+freezeCommand(program);
+readCommand(program);
+takeCommand(program);
+scoreCommand(program);
+proofCommand(program);
 
 program
   .command("catalogue")

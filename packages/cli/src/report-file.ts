@@ -24,17 +24,19 @@ export function refuseFolder(path: string): void {
     throw new CallError(`"${path}" is a folder. Name a file: --html ${path.replace(/\/+$/, "")}/report.html`);
 }
 
+const { resolve } = createRequire(import.meta.url);
+/** A file of the lettering as a data URI. */
+export const fontData = (file: string): string =>
+  `data:font/woff2;base64,${readFileSync(resolve(`@tapeworthy/drawing/fonts/${file}`)).toString("base64")}`;
+
 /** The report of a judged project as the text of one HTML file, its lettering inside. */
 function reportOf(project: Project, result: CheckResult, ladders: readonly Ladder[]): string {
-  const { resolve } = createRequire(import.meta.url);
-  const font = (file: string): string =>
-    `data:font/woff2;base64,${readFileSync(resolve(`@tapeworthy/drawing/fonts/${file}`)).toString("base64")}`;
   return reportHtml({
     project,
     judged: result,
     version,
     sceneOf: (unit, tape) => sceneOf(project, unit, tape),
-    font,
+    font: fontData,
     ladders,
   });
 }

@@ -109,7 +109,7 @@ function questionLines(result: CheckResult): string[] {
   const ranked = questionsOf(result.units.flatMap((u) => u.tapes));
   if (ranked.length === 0) return [];
   return [
-    "What to measure next, by how many open pairs hang on it first:",
+    "What to measure next, by the days it saves (tapeworthy next says how):",
     ...ranked.slice(0, 5).map(({ address, tapes }) => `  ${address}: ${counted(tapes.length, "pair")}`),
     "",
   ];

@@ -9,7 +9,7 @@ const examplesFolder = fileURLToPath(new URL("../../../examples/", import.meta.u
 export const exampleNames = (): string[] =>
   existsSync(examplesFolder)
     ? readdirSync(examplesFolder, { withFileTypes: true })
-        .filter((e) => e.isDirectory())
+        .filter((e) => e.isDirectory() && existsSync(join(examplesFolder, e.name, "project.yaml")))
         .map((e) => e.name)
         .sort()
     : [];

@@ -219,6 +219,7 @@ describe("a solved model owns a row in the table of published figures", () => {
 
 describe("no check is left out of the list", () => {
   const folders = [
+    "accuracy",
     "channel",
     "clearance",
     "cycle",

@@ -1,3 +1,4 @@
+import { checkRadius } from "./accuracy/radius.ts";
 import { checkBend, checkPockets } from "./channel/bend.ts";
 import { checkDepth, checkWidth } from "./channel/groove.ts";
 import { checkLips } from "./channel/lips.ts";
@@ -101,6 +102,7 @@ export const checks: readonly Check[] = [
   checkChatter,
   checkPull,
   checkSeat,
+  checkRadius,
   checkHalfStep,
   checkWarms,
   checkFloor,

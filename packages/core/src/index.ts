@@ -1,4 +1,76 @@
+export {
+  type Accuracy,
+  type AccuracyOptions,
+  AccuracyStudy,
+  accuracyInSteps,
+  type Band as AccuracyBand,
+  blocksOf as pickBlocks,
+  type Contribution,
+  type FamilyYield,
+  type TermPart as PickTermPart,
+  type TermResult as PickTermResult,
+  usualDraws as usualPickDraws,
+} from "./accuracy/accuracy.ts";
+export * from "./accuracy/capability.ts";
+export { chainOf, noChain, type Part as PickPart, restAngles, type Term as PickTerm } from "./accuracy/chain.ts";
+export { radiusByTails, radiusOfSpread, type Spread as PickSpread, withinSpread } from "./accuracy/holding.ts";
+export { bowAcross, roomAcross, yawKeptAlong } from "./accuracy/in-play.ts";
+export { partAlong, partTurn } from "./accuracy/in-pocket.ts";
+export { AnyRadius, type Narrowing } from "./accuracy/narrow.ts";
+export { type BlockResult, PickDraws } from "./accuracy/pick-draws.ts";
+export {
+  calibrationOf,
+  offsetAcross,
+  offsetAlong,
+  pickRadius,
+  shareOf as pickShareOf,
+  spreadAcross,
+  spreadAlong,
+  spreadOf as pickSpreadOf,
+} from "./accuracy/radius.ts";
+export * from "./accuracy/radius-laws.ts";
+export { pitchAddedUp, pocketAcross, pocketAlong, singleHole } from "./accuracy/reel-errors.ts";
+export { carrierShift, warmReach } from "./accuracy/warm.ts";
+export { eccentricity, seatFlips, slowStop } from "./accuracy/wheel-errors.ts";
+export { familiesOf as pickFamiliesOf, usualFamilies as usualPickFamilies } from "./accuracy/yield.ts";
 export * from "./assume.ts";
+export {
+  allCards,
+  answerOf as cardAnswer,
+  type Card,
+  cardFor,
+  type Decides as CardDecides,
+  exampleOf as cardExample,
+  expected as cardExpected,
+  expectedWords as cardExpectedWords,
+  plainAddress,
+  type Stand as CardStand,
+  standOf as cardStand,
+  stopsSide,
+  unitWritten as cardUnit,
+  usualAnswer as cardUsual,
+  whyNoCard,
+} from "./card/card.ts";
+export {
+  type Cost as CardCost,
+  type Entry as CardEntry,
+  localRules,
+  type Method as CardMethod,
+  type Picture as CardPicture,
+  type Piece as CardPiece,
+  pictures as cardPictures,
+  type Readings as CardReadings,
+  type Setting as CardSetting,
+} from "./card/method.ts";
+export {
+  type Answer as CardAnswer,
+  type Part as CardPart,
+  pieceValue as cardPieceValue,
+  plural as cardPlural,
+  type Refusal as CardRefusal,
+  sayAnswer,
+} from "./card/read-off.ts";
+export { simulateBench } from "./card/simulate.ts";
 // Equations and models that validation/ holds against published figures.
 export { leastRadius, meetingRadius, neededRadius, pocketGap } from "./channel/bend.ts";
 export { roomBeside, roomUnder } from "./channel/groove.ts";
@@ -31,12 +103,18 @@ export type * from "./coverage/family.ts";
 export type * from "./coverage/finding.ts";
 export * from "./coverage/flips.ts";
 export * from "./coverage/footing.ts";
+export * from "./coverage/free.ts";
 export * from "./coverage/judge.ts";
 export * from "./coverage/ladder.ts";
 export * from "./coverage/levers.ts";
+export { type Maximin, maximinInSteps } from "./coverage/maximin.ts";
+export * from "./coverage/propose-free.ts";
 export * from "./coverage/questions.ts";
+export { SizedTape, sizingDraws } from "./coverage/sized-tape.ts";
+export * from "./coverage/sizing.ts";
 export * from "./coverage/sweep.ts";
 export * from "./coverage/verdict.ts";
+export * from "./coverage/windows.ts";
 export {
   type Commands,
   commanded,
@@ -128,7 +206,63 @@ export {
   stiffnessBetween,
 } from "./entry/stiffness.ts";
 export { tapeWeight } from "./entry/weight.ts";
+export * from "./evidence/alike.ts";
+export {
+  type CellMove,
+  type CellShare,
+  cellMoves,
+  cellShare,
+  type HeldCell,
+  heldCell,
+  movesBetween,
+} from "./evidence/before-after.ts";
+export * from "./evidence/beta.ts";
+export * from "./evidence/beta-binomial.ts";
+export * from "./evidence/clean-runs.ts";
+export * from "./evidence/contingency.ts";
+export * from "./evidence/count-interval.ts";
+export * from "./evidence/direct.ts";
+export { type MeasuredPlain, measuredPlain } from "./evidence/direct-plain.ts";
+export * from "./evidence/fit.ts";
+export * from "./evidence/gamma.ts";
+export * from "./evidence/gauge.ts";
+export * from "./evidence/index-statistics.ts";
+export {
+  changedSince,
+  type Key as EvidenceKey,
+  type KeyChange,
+  keyText,
+  sayChange,
+  stillGuessed,
+} from "./evidence/keyed.ts";
 export * from "./evidence/known.ts";
+export * from "./evidence/lifetimes.ts";
+export * from "./evidence/linear-fit.ts";
+export * from "./evidence/one-way.ts";
+export * from "./evidence/peel-trace.ts";
+export * from "./evidence/promise.ts";
+export {
+  type DirectReading,
+  directEvidence,
+  type MeasuredValue,
+  measuredValue,
+  notRead,
+} from "./evidence/read-directly.ts";
+export * from "./evidence/reweigh.ts";
+export * from "./evidence/sequential.ts";
+export * from "./evidence/summary.ts";
+export {
+  type Evidence,
+  type EvidenceStanding,
+  type EvidenceState,
+  fewestDraws,
+  type Taken,
+  takenIn,
+} from "./evidence/taken.ts";
+export { type Foretold, foretold, type Outcome, type Tried, triedEvidence } from "./evidence/tried.ts";
+export * from "./evidence/unlike.ts";
+export * from "./evidence/with-model.ts";
+export { measuredText, measuredWords } from "./evidence/written.ts";
 export { barStrain } from "./film/bar.ts";
 export { ribbonStiffness, stickSlipSpeed } from "./film/chatter.ts";
 export { kern } from "./film/kern.ts";
@@ -184,6 +318,22 @@ export { freeBow, overhangLift, restBow, tautBow } from "./hold-down/bow.ts";
 export { flattenForce, toothLift } from "./hold-down/down.ts";
 export { holdDrag } from "./hold-down/drag.ts";
 export { openingRoom } from "./hold-down/opening.ts";
+export { type ForetoldCheck, foretellCheck, foretellUnknown, type Interval } from "./ledger/foretell.ts";
+export { type Frozen, lateFor, notADay, whyNotFrozen } from "./ledger/frozen.ts";
+export { type CheckRecord, records, sayRecord } from "./ledger/record.ts";
+export { type Came, type Score, scored } from "./ledger/score.ts";
+export {
+  type BeliefBand,
+  type Importance,
+  leastRate,
+  type MisfeedOptions,
+  type Misfeeds,
+  type ModeRate,
+  misfeeds,
+  misfeedsInSteps,
+  type ToMeasure,
+} from "./misfeed/misfeed.ts";
+export { type Blame, type Mode, modes as misfeedModes } from "./misfeed/modes.ts";
 export { height as mountHeight } from "./mount/height.ts";
 export { slotsTaken, width as mountWidth } from "./mount/slots.ts";
 export { hingeTorsion, screwTorsion } from "./nip/carrier.ts";
@@ -252,15 +402,29 @@ export {
 export { fittingThickness, neutralRadius, toothInWrap, wrapPlay } from "./sprocket/wrap.ts";
 export * from "./study/allowance.ts";
 export * from "./study/cell.ts";
+export { lowerTriangle, mixtures, togetherColumn } from "./study/correlated.ts";
 export * from "./study/decisive.ts";
 export * from "./study/deviates.ts";
+export * from "./study/draws.ts";
+export { type FirstOrder, mirroredInSteps, nearestFailing, nearestFailingInSteps } from "./study/first-order.ts";
+export * from "./study/inputs.ts";
+export { Counted, type LimitStates, pointwise } from "./study/limit-states.ts";
 export * from "./study/margin.ts";
+export { type Mixture, mixture } from "./study/mixture.ts";
+export { normalScore } from "./study/normal-score.ts";
 export * from "./study/points.ts";
 export * from "./study/quick.ts";
+export { type RareEvent, type RareOptions, rareEvent, rareEventInSteps, type Said } from "./study/rare.ts";
 export * from "./study/realise.ts";
 export * from "./study/root.ts";
+export { type Scaled, scaled } from "./study/scaled.ts";
+export * from "./study/shares.ts";
 export * from "./study/shift.ts";
+export * from "./study/sobol.ts";
 export * from "./study/steps.ts";
+export { Stream } from "./study/stream.ts";
+export { type Subset, subset } from "./study/subset.ts";
+export { type TwoLevels, twoLevels, twoLevelsInSteps } from "./study/two-levels.ts";
 export { loopResistance, overshoot, peakCurrent, plugCurrent, plugPeak } from "./supply/inrush.ts";
 export { linearJunction, switchingJunction } from "./supply/regulator.ts";
 export { firstDip, regenerated } from "./supply/store.ts";
@@ -288,6 +452,21 @@ export * from "./tape/served.ts";
 export type * from "./tape/tape.ts";
 export { tapeKinds } from "./tape/tape.ts";
 export * from "./tape/tape-fields.ts";
+export * from "./trial/costs.ts";
+export * from "./trial/information.ts";
+export { type TrialPiece, trialPiece } from "./trial/piece.ts";
+export * from "./trial/questions.ts";
+export {
+  type Policy as ShopPolicy,
+  policies as shopPolicies,
+  runShop,
+  type Shop,
+  type ShopCheck,
+  type ShopEnd,
+  type ShopPair,
+  type ShopUnknown,
+} from "./trial/shop.ts";
+export * from "./trial/worth.ts";
 export * from "./unit/field.ts";
 export { fieldAt } from "./unit/field-at.ts";
 export { type BoardSupply, boardSupplyFields, type Rail, railFields } from "./unit/supply-fields.ts";

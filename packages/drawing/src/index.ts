@@ -1,3 +1,5 @@
+export { cardAxis } from "./card-axis.ts";
+export { cardPicture } from "./card-picture.ts";
 export { comparisonHeadline, comparisonHtml, shownInOf } from "./comparison.ts";
 export { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
 export { type FindingInput, findingHtml, headline, headsAt, type Trials, type WayOut } from "./finding.ts";
@@ -45,9 +47,24 @@ export {
 export { ladderInput } from "./ladder-input.ts";
 export { mapColumns } from "./map-columns.ts";
 export { foldFor, leastCell, shownCells } from "./map-fold.ts";
-export { equationMl, expressionMl, expressionOf } from "./mathml.ts";
+export { equationMl, expressionMl, expressionOf, symbolMl } from "./mathml.ts";
+export { misfeedInput } from "./misfeed-input.ts";
+export {
+  type MisfeedMode,
+  type MisfeedRate,
+  type MisfeedRatesInput,
+  misfeedRates,
+  misfeedStanding,
+  misfeedWords,
+  perMillion,
+  type RateAxis,
+  rateAxis,
+} from "./misfeed-rates.ts";
 export { atMoment, type Moment } from "./moment.ts";
 export { type MovedInput, movedHtml } from "./moved.ts";
+export { pickPlanInput, pickSharesInput } from "./pick-input.ts";
+export { type PickPlanInput, type PickRadius, pickEnlargement, pickPlan, pickPlanWords } from "./pick-plan.ts";
+export { type PickShare, type PickSharesInput, pickShares, pickSharesWords, sayPart } from "./pick-shares.ts";
 export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.ts";
 export { leavesPlane, planView } from "./plan-view.ts";
 export {
@@ -67,6 +84,18 @@ export * from "./scene.ts";
 export { grooveSection, nipSection, type SectionSize } from "./section.ts";
 export { type Geometry, locator, type UnitSheet, unitSheet } from "./sheet.ts";
 export { type Asked, type Overlay, type Placed, type SideOptions, type SizedOptions, sideView } from "./side-view.ts";
+export { type SizeFrontInput, type SizeMove, sizeFront, sizeFrontWords } from "./size-front.ts";
+export { type SizedRowOf, sizeFrontInput, sizeRowsInput, sizeStep, sizeValue } from "./size-input.ts";
+export {
+  type SizeEnd,
+  type SizeRow,
+  type SizeRowsInput,
+  type SizeRowsSize,
+  type SizeSlider,
+  sizeRows,
+  sizeSliders,
+  sizeWords,
+} from "./size-rows.ts";
 export { standsOnHtml } from "./stands-on.ts";
 export { sweepDrawing, sweepWords } from "./sweep.ts";
 export { darkTokens, fontFaces, fontFiles, lightTokens, printTokens, theme, themeOfDrawing } from "./theme.ts";

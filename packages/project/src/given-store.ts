@@ -1,11 +1,13 @@
 import { type Given, type GivenSpec, isPlace, type Origin, type Place, type Quantity } from "@tapeworthy/core";
 import { actualReads } from "./actual.ts";
+import { attached, type Fellowship } from "./together.ts";
 
 type Reads = Readonly<Record<string, Quantity>>;
 interface Kept {
   readonly given: Given;
   readonly reads: Reads;
   readonly level: string;
+  readonly fellows: readonly Fellowship[] | undefined;
   /** The reading of its file that last met it. */
   reading: object;
 }
@@ -18,6 +20,8 @@ export class GivenStore {
   /** By address: one entry a variant, since a family's letters differ by width. */
   private readonly lists = new Map<string, readonly Kept[]>();
   private readonly made = new Map<string, { readonly parts: readonly unknown[]; readonly thing: unknown }>();
+  /** By address: with which others the project says that a number's scatter goes together. */
+  together: ReadonlyMap<string, readonly Fellowship[]> | undefined;
 
   /**
    * `reading` is one and the same object while a file is read: two texts that are alike but stand in two places (overrides of two
@@ -32,10 +36,12 @@ export class GivenStore {
   ): Given {
     const names = Object.entries(reads);
     const list = this.lists.get(spec.address) ?? [];
+    const fellows = this.together?.get(spec.address);
     const before = list.find(
       (one) =>
         one.given.text === spec.text &&
         one.level === spec.level &&
+        sameFellows(one.fellows, fellows) &&
         Object.keys(one.reads).length === names.length &&
         names.every(([name, q]) => one.reads[name] === q) &&
         (one.reading !== reading || samePlace(one.given.origin, spec.origin)),
@@ -45,12 +51,13 @@ export class GivenStore {
       Object.assign(before.given.origin as { -readonly [K in keyof Place]: Place[K] }, spec.origin);
       return before.given;
     }
-    const fresh = make({
+    const alone = make({
       ...spec,
       origin: { ...spec.origin },
       reads: actual.length === 0 ? () => reads : (scene) => ({ ...reads, ...actualReads(actual, scene) }),
     });
-    this.lists.set(spec.address, [...list, { given: fresh, reads, level: spec.level, reading }].slice(-64));
+    const fresh = fellows ? attached(alone, fellows) : alone;
+    this.lists.set(spec.address, [...list, { given: fresh, reads, level: spec.level, fellows, reading }].slice(-64));
     return fresh;
   }
 
@@ -66,3 +73,8 @@ export class GivenStore {
 }
 const samePlace = (a: Origin, b: Origin): boolean =>
   isPlace(a) && isPlace(b) ? a.line === b.line && a.column === b.column : isPlace(a) === isPlace(b);
+const sameFellows = (a: readonly Fellowship[] | undefined, b: readonly Fellowship[] | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    a.length === b?.length &&
+    a.every((one, i) => one.per === b[i]!.per && one.place.of === b[i]!.place.of && one.place.at === b[i]!.place.at));

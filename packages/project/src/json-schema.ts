@@ -10,11 +10,12 @@ import {
   unitFields,
   unitOf,
 } from "@tapeworthy/core";
+import { trialFields } from "./log/trial-fields.ts";
 import { knownFields, projectFields } from "./project-fields.ts";
 
 /** A JSON Schema (draft 2020-12), as an editor of YAML reads it. */
 export type JsonSchema = { readonly [key: string]: unknown };
-export const schemaKinds = ["unit", "tape", "project", "known"] as const;
+export const schemaKinds = ["unit", "tape", "project", "known", "trial"] as const;
 export type SchemaKind = (typeof schemaKinds)[number];
 
 /** The JSON Schema of one kind of file, made from the same description that reads it. */
@@ -45,6 +46,8 @@ export function jsonSchema(kind: SchemaKind): JsonSchema {
     }
     case "known":
       return { ...head, ...schemaOf(knownFields) };
+    case "trial":
+      return { ...head, ...schemaOf(trialFields) };
   }
 }
 
@@ -83,6 +86,18 @@ function unitSchema(): JsonSchema {
         type: "object",
         description: "names of your own, from the tape's letters and those above",
         additionalProperties: schemaOf(quantity("any", "a quantity", { example: "K0 + 0.1 mm" })),
+      },
+      free: {
+        type: "object",
+        description:
+          "dimensions that sizing may move: paths into this file, each with two bounds, as nip.preload: 3..9 N",
+        additionalProperties: {
+          description: "lower and upper bound: numbers, or a list of two quantities that follow the letters",
+          anyOf: [
+            { type: "string" },
+            { type: "array", minItems: 2, maxItems: 2, items: { type: ["string", "number"], description: "a bound" } },
+          ],
+        },
       },
       "per width": {
         type: "object",

@@ -97,6 +97,11 @@ describe("a project", () => {
     expect(requirement.allowPairs).toBe(0.02);
     expect([requirement.filmSpeed.text, requirement.breakSafety.text]).toEqual(["80 mm/s", "1.5"]);
   });
+  test("allows so many misfeeds as it says, and none in particular where it says nothing", () => {
+    const asked = "format: 1\nproject: empty\nrequirement: {misfeed allowance: 0.001 %}\nwanted: {}\n";
+    expect(read(new Map([["project.yaml", asked]])).requirement.misfeeds).toBeCloseTo(1e-5, 12);
+    expect(read(texts).requirement.misfeeds).toBeUndefined();
+  });
   test("needs neither units nor tapes nor a record", () => {
     const { units, tapes, known, ladder, wanted } = read(
       new Map([["project.yaml", "format: 1\nproject: empty\nwanted: {}\n"]]),

@@ -4,6 +4,7 @@ import {
   assumptionNames,
   assumptions,
   asWritten,
+  type BenchCosts,
   belief,
   type Given,
   type KnownCount,
@@ -14,6 +15,7 @@ import {
   type Scene,
   tabled,
 } from "@tapeworthy/core";
+import { benchCostsOf } from "./bench-costs.ts";
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
 import { GivenStore } from "./given-store.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
@@ -21,6 +23,7 @@ import { type KnownData, knownFields, type ProjectData, projectFields } from "./
 import { FieldReader, plainSetting, short } from "./read.ts";
 import { type MapSource, parseSource, type Source, SourceFile } from "./source.ts";
 import { readTapeFile, type TapeFile } from "./tape-file.ts";
+import { checkTogether, fellowships, togetherLines } from "./together.ts";
 import { readUnitFile, type UnitFile } from "./unit-file.ts";
 
 export type KnownResult = "runs" | "fails" | "not good enough";
@@ -46,6 +49,8 @@ export const countOf = ({ unit, tape, result, reelsRun, reelsRefused }: KnownRec
 export interface Project {
   readonly name: string;
   readonly requirement: Requirement;
+  /** What trials and mistakes cost in this shop, working days. */
+  readonly benchCosts: BenchCosts;
   readonly units: ReadonlyMap<string, UnitFile>;
   readonly tapes: ReadonlyMap<string, TapeFile>;
   /** For every unit the tapes it should feed, both by file name. */
@@ -87,10 +92,25 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
   const stems = (folder: string) => inFolder(folder).map(([path]) => stemOf(path));
   const names: FileNames = { tapes: stems("tapes"), units: stems("units") };
 
+  const {
+    data,
+    requirement,
+    givens,
+    tree,
+    errors: ofMain,
+  } = store.kept("project.yaml", [main.text], () => readMain(main, store));
+  errors.push(...ofMain);
+  const lines = tree && data ? togetherLines(tree, data) : [];
+  const together = store.kept(
+    "goes together",
+    [JSON.stringify(lines.map(({ of, by }) => [of.map(({ address, per }) => [address, per]), by]))],
+    () => fellowships(lines, store),
+  );
+  store.together = together;
   const tapes = new Map<string, TapeFile>();
   for (const [path, source] of inFolder("tapes")) {
     const stem = stemOf(path);
-    const { file, errors: mine } = store.kept(path, [source.text], () => readTapeFile(source, stem, store));
+    const { file, errors: mine } = store.kept(path, [source.text, together], () => readTapeFile(source, stem, store));
     errors.push(...mine);
     if (file) tapes.set(stem, file);
   }
@@ -100,21 +120,13 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
     const pocketsOf = (name: string) => tapes.get(name)?.pocket;
     // A unit is read again only for the tapes it may be built for.
     const pockets = names.tapes.filter((name) => source.text.includes(name)).map(pocketsOf);
-    const parts = [source.text, names.tapes.join("/"), ...pockets];
+    const parts = [source.text, together, names.tapes.join("/"), ...pockets];
     const { unit, errors: mine } = store.kept(path, parts, () =>
       readUnitFile(source, stem, pocketsOf, names.tapes, store),
     );
     errors.push(...mine);
     if (unit) units.set(stem, unit);
   }
-  const {
-    data,
-    requirement,
-    givens,
-    tree,
-    errors: ofMain,
-  } = store.kept("project.yaml", [main.text], () => readMain(main, store));
-  errors.push(...ofMain);
   if (tree) checkReferences(main, tree, names, units, tapes, errors);
   const known = readKnown(files.get("known.yaml"), names, units, tapes, store, errors);
   if (errors.length > 0 || !data) return { errors: eachOnce(errors) };
@@ -133,8 +145,21 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
   for (const file of tapes.values()) for (const [address, g] of file.tape.givens) all.set(address, g);
   for (const file of units.values())
     for (const variant of file.variants.values()) for (const [address, g] of variant.givens) all.set(address, g);
+  checkTogether(lines, all, (...fault) => errors.push(main.error(...fault)));
+  if (errors.length > 0) return { errors: eachOnce(errors) };
   return {
-    project: { name: data.project, requirement, units, tapes, wanted, known, ladder: data.ladder, files, givens: all },
+    project: {
+      name: data.project,
+      requirement,
+      benchCosts: benchCostsOf(data),
+      units,
+      tapes,
+      wanted,
+      known,
+      ladder: data.ladder,
+      files,
+      givens: all,
+    },
     errors,
   };
 }
@@ -163,6 +188,7 @@ const symbols: Readonly<Record<string, string>> = {
   "requirement.life": "n_l",
   "requirement.ambient": "T_a",
   "requirement.pick tool": "r_t",
+  "requirement.pick share": "q",
   "requirement.pick force": "F_p",
   "requirement.pick travel": "x_s",
   "supply.volts": "V",
@@ -196,15 +222,24 @@ function readMain(source: SourceFile, store: GivenStore): Main {
   if (tree.kind !== "map") return { requirement: defaults, givens, errors };
   if (!data || errors.length > 0) return { requirement: defaults, givens, tree, errors };
   const allowed = data.requirement?.["allow pairs"];
+  const misfeeds = data.requirement?.["misfeed allowance"];
   const requirement: Requirement = {
     ...defaults,
     assume: { ...defaults.assume, ...assume },
     allowPairs: allowed ? nominal(allowed) : defaults.allowPairs,
+    ...(misfeeds ? { misfeeds: nominal(misfeeds) } : {}),
     filmSpeed: data["film speed"] ?? defaults.filmSpeed,
     breakSafety: data.safety?.["film break"] ?? defaults.breakSafety,
     ...asked(data),
+    ...(isNotTaught(tree) ? { calibration: "none" as const } : {}),
   };
   return { data, requirement, givens, tree, errors };
+}
+/** `calibration: none` is a choice of its own, where "none" otherwise leaves a member out. */
+function isNotTaught({ entries }: MapSource): boolean {
+  const requirement = entries.get("requirement")?.value;
+  const word = requirement?.kind === "map" ? requirement.entries.get("calibration")?.value : undefined;
+  return word?.kind === "scalar" && word.text === "none";
 }
 /** What a project may ask for and need not. */
 function asked({ requirement: r, supply }: ProjectData): Partial<Requirement> {
@@ -216,6 +251,13 @@ function asked({ requirement: r, supply }: ProjectData): Partial<Requirement> {
     pickForce: r?.["pick force"],
     pickTravel: r?.["pick travel"],
     pickTool: r?.["pick tool"],
+    pickShare: r?.["pick share"],
+    calibration: r?.calibration,
+    pickFamilies: r?.["pick families"]?.map(({ family, radius, turn }) => ({
+      name: family,
+      radius,
+      ...(turn ? { turn } : {}),
+    })),
     supply,
   };
   return Object.fromEntries(Object.entries(named).filter(([, q]) => q !== undefined));

@@ -19,6 +19,7 @@ import {
 import { isActual } from "./actual.ts";
 import { noPocket, type PocketInput, type PocketsOf, readBuiltFor, tapesBuiltFor } from "./built-for.ts";
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
+import { type Freed, type FreedBounds, freedIn, readFree, readFreeAt } from "./free.ts";
 import { GivenStore } from "./given-store.ts";
 import { isName, isPocketLetter, isRowLetter, type Letters } from "./letters.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
@@ -36,6 +37,8 @@ export interface UnitFile {
   readonly widths: readonly number[];
   readonly variants: ReadonlyMap<number, Unit>;
   readonly source: SourceFile;
+  /** Dimensions that the file frees for sizing. */
+  readonly free: readonly Freed[];
   /** By width the numbers that follow the tape on the reel, whose values are known only with a tape. */
   readonly following: ReadonlyMap<number, readonly Limit[]>;
   /** What the file says of a width, as written, by the paths it replaces; none where it says nothing. */
@@ -70,7 +73,7 @@ export function readUnitFile(
   if (tree.kind !== "map")
     return { errors: [...errors, source.error(tree.place, "no members", "a unit: name, tape, film and the rest")] };
   const entry = (name: string): Source | undefined => tree.entries.get(name)?.value;
-  const rest = without(tree, ["built for", "let", "per width"]);
+  const rest = without(tree, ["built for", "let", "per width", "free"]);
 
   const served = servedWidths(source, tree, errors);
   const overrides = overridesByWidth(source, entry("per width"), served, errors);
@@ -82,9 +85,11 @@ export function readUnitFile(
     errors,
   );
   const shared = nothingShared();
+  const marks = readFree(source, entry("free"), errors);
   const variants = new Map<number, Unit>();
   const following = new Map<number, readonly Limit[]>();
-  const family = { source, stem, whole, rest, lets: entry("let"), pockets, tapeNames, store, shared };
+  const free = { marks, at: entry("free") };
+  const family = { source, stem, whole, rest, free, lets: entry("let"), pockets, tapeNames, store, shared };
   for (const width of served.widths) {
     const instead = { overridesOf: width, instead: overrides.get(width) };
     const input = { ...family, ...instead, width, built: built.at(width), between: undefined };
@@ -96,6 +101,7 @@ export function readUnitFile(
     following.set(width, followsTheTape(limits) ? limits : []);
   }
   // A variant built for a tape whose own file is wrong is missing without an error here.
+  const freed = variants.size < served.widths.length ? [] : freedIn(source, marks, variants.values(), errors);
   if (errors.length > 0 || variants.size < served.widths.length) return { errors: eachOnce(errors) };
   const one = [...variants.values()][0]!;
   const overridesAt = (width: number): ReadonlyMap<string, string> =>
@@ -109,11 +115,28 @@ export function readUnitFile(
     const instead = { overridesOf, instead: overrides.get(overridesOf) };
     const mine: ProjectError[] = [];
     // A store of its own: letters between two widths are new ones at each.
-    const input = { ...family, ...instead, store: new GivenStore(), width, built: undefined, between: letters };
+    const input = {
+      ...family,
+      free: undefined,
+      ...instead,
+      store: new GivenStore(),
+      width,
+      built: undefined,
+      between: letters,
+    };
     const { unit } = readVariant(input, mine);
     return unit ? { unit, errors: mine } : { errors: eachOnce(mine) };
   };
-  const unit = { name: one.name, stem, kinds: one.serves.kind, widths: served.widths, variants, source, following };
+  const unit = {
+    name: one.name,
+    stem,
+    kinds: one.serves.kind,
+    widths: served.widths,
+    variants,
+    source,
+    free: freed,
+    following,
+  };
   return { unit: { ...unit, overridesAt, cutFor }, errors };
 }
 
@@ -130,6 +153,8 @@ interface VariantInput extends PocketInput {
   readonly rest: MapSource;
   readonly shared: Shared;
   readonly lets: Source | undefined;
+  /** What the file frees for sizing; undefined where that is not asked. */
+  readonly free: { readonly marks: readonly FreedBounds[]; readonly at: Source | undefined } | undefined;
   readonly instead: MapSource | undefined;
   /** The width whose overrides these are. */
   readonly overridesOf: number;
@@ -195,6 +220,7 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
   // `actual W` stands for the catalogue's letter here; the tape on the reel comes later.
   const scene = { tape: { letters: { wall: letters.T, ...letters } } } as unknown as Scene;
   const where = ` at W = ${width} mm${tapesBuiltFor(input.built)}`;
+  if (input.free) readFreeAt(input.free.marks, input.free.at, own, width, scene);
   checkLimits(limits, scene, where, (...fault) => errors.push(source.error(...fault)), longestOfUnit);
   const leftOut = pocket.leftOut.size + own.leftOut.size + body.leftOut.size > 0;
   if (!data || !input.whole || leftOut || errors.length > 0) return { limits };

@@ -62,7 +62,7 @@ function questionsHtml({ unit }: UnitPart): string {
     return `<tr><th scope="row"><a class="name"${toId("finding", unit.unit, row.tape, row.first[0]!)}>${escaped(sayAddress(address))}</a></th><td>${escaped(list(tapes))}</td><td class="end">${escaped(sayShare(d.shareIfMeasured))}</td></tr>`;
   });
   return `<section class="tw-panel questions"><h3 class="headline">Measure next</h3>
-<table><caption class="unseen">Unknowns by how many open tapes hang on them first</caption><thead><tr><th scope="col">unknown</th><th scope="col">tapes that hang on it</th><th scope="col" class="end">holds then, at its middle</th></tr></thead><tbody>${rows.join("")}</tbody></table></section>`;
+<table><caption class="unseen">Unknowns by the days their answer saves</caption><thead><tr><th scope="col">unknown</th><th scope="col">tapes that hang on it</th><th scope="col" class="end">holds then, at its middle</th></tr></thead><tbody>${rows.join("")}</tbody></table></section>`;
 }
 
 function widthHtml(part: UnitPart, width: WidthPart, i: number, prefix: string, shared: Shared): string {

@@ -55,6 +55,7 @@ const engine: Engine = {
   endGesture: note("endGesture", undefined),
   type: note("type", Promise.resolve([])),
   writeForWidth: note("writeForWidth", Promise.resolve([])),
+  writeWhole: note("writeWhole", Promise.resolve([])),
   undo: note("undo", Promise.resolve()),
   redo: note("redo", Promise.resolve()),
   resolve: note("resolve", undefined),

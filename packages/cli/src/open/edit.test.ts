@@ -1,3 +1,4 @@
+import { isProjectPath } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
 import { exampleTexts } from "../start-project.ts";
 import { first, served, sha256, until, Visitor, wren } from "./open.fixture.ts";
@@ -258,14 +259,16 @@ describe("a folder without a project", () => {
     await served(
       async ({ page, folder }) => {
         const before = await page.state();
+        // Its trials are no design: they stay where they are.
+        const design = Object.fromEntries([...exampleTexts("saltgrass")].filter(([path]) => isProjectPath(path)));
         expect([before.files, before.examples]).toEqual([[], ["saltgrass"]]);
         const { status, json } = await page.post("/begin", { from: "saltgrass" });
         expect([status, json.history]).toEqual([200, { undo: 1, redo: 0 }]);
-        expect(folder.contents()).toEqual(Object.fromEntries(exampleTexts("saltgrass")));
+        expect(folder.contents()).toEqual(design);
         expect((await page.post("/undo", {})).json.history).toEqual({ undo: 0, redo: 1 });
         expect(folder.contents()).toEqual({});
         await page.post("/redo", {});
-        expect(folder.contents()).toEqual(Object.fromEntries(exampleTexts("saltgrass")));
+        expect(folder.contents()).toEqual(design);
       },
       { files: {} },
     );

@@ -253,8 +253,8 @@ function nearestRoot(
   return { by: best, found: false, best };
 }
 
-/** Smallest step a cure of that lever is written in. */
-const grain = ({ unit, shownIn, from }: Lever): number => {
+/** Smallest step a move of that lever is written in. */
+export const grain = ({ unit, shownIn, from }: Lever): number => {
   if (unit === "m") return step;
   const { factor } = unitOf(shownIn);
   const size = Math.abs(from / factor) || 1;

@@ -35,8 +35,11 @@ test("the unknown on which most tapes hang is asked first", () => {
     { address: "u/one", tapes: ["a"] },
   ]);
 });
-test("of two with as many tapes the one that gains most comes first", () => {
-  const rows = [row("a", "depends", {}, decisive("u/one", 0.6)), row("b", "depends", {}, decisive("u/two", 0.99))];
+test("of two with as many tapes the one more likely to fail comes first", () => {
+  const rows = [
+    row("a", "depends", { share: 0.9 }, decisive("u/one", 0.99)),
+    row("b", "depends", { share: 0.6 }, decisive("u/two", 0.99)),
+  ];
   expect(questionsOf(rows).map((q) => q.address)).toEqual(["u/two", "u/one"]);
 });
 test("what stops or feeds asks nothing", () => {

@@ -1,25 +1,20 @@
+import { openQuestions } from "../trial/questions.ts";
 import type { TapeResult } from "./finding.ts";
 
-/** An unknown, and how many open tapes hang on it first. */
+/** An unknown, and the open tapes of which the first check that keeps them from feeding hangs on it. */
 export interface Question {
   readonly address: string;
   readonly tapes: readonly string[];
 }
-/** The unknowns that decide what depends: those on which most tapes hang first, then those that gain most by being measured. */
+/** The unknowns that decide what depends, those first whose answer saves the most days (trial/questions.ts, by the findings alone). */
 export function questionsOf(rows: readonly TapeResult[]): Question[] {
-  const asked = new Map<string, { tapes: string[]; gain: number }>();
-  for (const row of rows) {
-    if (row.verdict !== "depends") continue;
-    const d = row.findings.find((f) => f.check === row.first[0])?.decisive;
-    if (!d) continue;
-    const one = asked.get(d.address) ?? { tapes: [], gain: 0 };
-    one.tapes.push(row.tape);
-    one.gain += Math.abs(d.shareIfMeasured - row.share!);
-    asked.set(d.address, one);
-  }
-  return [...asked]
-    .sort((a, b) => b[1].tapes.length - a[1].tapes.length || b[1].gain - a[1].gain)
-    .map(([address, { tapes }]) => ({ address, tapes }));
+  const { ranked, open, dropped } = openQuestions(rows.map((result) => ({ result })));
+  return [...ranked, ...open, ...dropped].flatMap(({ address, hangs }) => {
+    const tapes = hangs.flatMap(({ unit, tape, check }) =>
+      rows.some((r) => r.unit === unit && r.tape === tape && r.first[0] === check) ? [tape] : [],
+    );
+    return tapes.length > 0 ? [{ address, tapes }] : [];
+  });
 }
 /** Checks that stop tapes first, the most frequent first. */
 export function firstStops(

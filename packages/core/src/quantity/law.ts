@@ -20,10 +20,25 @@ export const endsOfGuess = 1.959963984540054;
  * - normal: coordinate z; adds `sd * z`
  * - lognormal: coordinate z; multiplies by `exp(sd * z)`; the written number is the median
  */
-export type Scatter =
+export type Scatter = (
   | { readonly level: Level; readonly law: "uniform"; readonly from: number; readonly to: number }
   | { readonly level: Level; readonly law: "normal"; readonly sd: number }
-  | { readonly level: Level; readonly law: "lognormal"; readonly sd: number };
+  | { readonly level: Level; readonly law: "lognormal"; readonly sd: number }
+) & {
+  /** Its place among scatters that it goes together with (study/correlated.ts). */
+  readonly together?: Membership;
+};
+
+/** Scatters whose normal scores are correlated: keys of the members, and their correlations by member and member. */
+export interface Together {
+  readonly members: readonly string[];
+  readonly by: readonly (readonly number[])[];
+}
+export interface Membership {
+  readonly of: Together;
+  /** Which of the members. */
+  readonly at: number;
+}
 
 /** The value `x` moved by one scatter, as a function of x and the scatter's coordinate. */
 export function scattering(scatter: Scatter): (x: number, coordinate: number) => number {

@@ -4,6 +4,7 @@ import { believed } from "../quantity/law.ts";
 import type { Model, Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
 import { blended } from "./blend.ts";
+import { togetherColumn } from "./correlated.ts";
 import type { Deviates } from "./deviates.ts";
 import { type Column, type Pick, Realiser } from "./realise.ts";
 import type { Steps } from "./steps.ts";
@@ -229,7 +230,7 @@ export const beliefColumn = (deviates: Deviates, given: Given, n = beliefDraws):
   const [a, b] = given.blend.of.map((g) => (g.unknown ? beliefColumn(deviates, g, n) : undefined));
   return blended(given, -1, a, b);
 };
-/** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law; or a blend, as those of belief. */
+/** The coordinates of scatter draws: by address, which of its scatters, and the scatter's own law; mixed where it goes together with others; or a blend, as those of belief. */
 export const scatterColumn = (deviates: Deviates, given: Given, which: number, n = scatterDraws): Float64Array => {
   const { blend } = given;
   if (blend) {
@@ -237,8 +238,10 @@ export const scatterColumn = (deviates: Deviates, given: Given, which: number, n
     const a = i === undefined ? undefined : scatterColumn(deviates, blend.of[0], i, n);
     return blended(given, which, a, j === undefined ? undefined : scatterColumn(deviates, blend.of[1], j, n));
   }
-  const key = `scatter ${given.scatters[which]!.level} ${scatterKey(given, which)}`;
-  return given.scatters[which]!.law === "uniform" ? deviates.between(key, n) : deviates.normal(key, n);
+  const scatter = given.scatters[which]!;
+  if (scatter.together) return togetherColumn(deviates, scatter, scatter.together, n);
+  const key = `scatter ${scatter.level} ${scatterKey(given, which)}`;
+  return scatter.law === "uniform" ? deviates.between(key, n) : deviates.normal(key, n);
 };
 /** The coordinate at one standard deviation of a scatter's law. */
 export const oneSd = (given: Given, which: number): number =>

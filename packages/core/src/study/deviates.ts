@@ -6,7 +6,7 @@ import { phiInverse } from "../quantity/law.ts";
 export const blockSize = 4096;
 
 /** 32-bit mix of a text into a state (the finaliser of MurmurHash3, public domain; memory). */
-function mixed(state: number, text: string): number {
+export function mixed(state: number, text: string): number {
   let h = state | 0;
   for (let i = 0; i < text.length; i++) {
     h = Math.imul(h ^ text.charCodeAt(i), 0x85ebca6b);

@@ -15,7 +15,7 @@ import { finished, type Steps } from "./steps.ts";
  * c_i from f at x0 + 2 h_i e_i, c_ij from f at x0 +- h_i e_i +- h_j e_j: a flank's angle times a tape's thickness is such a product.
  *
  * A slope on each side, because what is computed is often the least of several distances, with a kink. Tested on `tested` draws of the
- * sample: where the error's rms is over 10 % of the sd of f there, or an input leaves twice the sample's reach, f is computed itself.
+ * sample: where the error's rms is over 10 % of the sd of f there, and in any draw in which an input leaves twice the sample's reach, f is computed itself.
  * So it is exact for what is linear on each side of x0, and never used unseen for what is not.
  */
 export interface Differences {
@@ -177,6 +177,37 @@ const sides = [
 const bendAt = ({ by, h }: Bend, di: number, dj: number): number =>
   by[(di < 0 ? 2 : 0) + (dj < 0 ? 1 : 0)]! * Math.abs(di) * (h > 0 ? Math.abs(di) - h : Math.abs(dj));
 
+/** The same over columns, one loop for each kind of pair. */
+function addBend(bend: Bend, p: number | Float64Array, q: number | Float64Array, out: Float64Array, n: number): void {
+  if (typeof p === "number" && typeof q === "number") {
+    const one = bendAt(bend, p, q);
+    for (let k = 0; k < n; k++) out[k]! += one;
+    return;
+  }
+  const { by, h } = bend;
+  const [uu, ud, du, dd] = [by[0]!, by[1]!, by[2]!, by[3]!];
+  if (h > 0) {
+    const x = p as Float64Array;
+    for (let k = 0; k < n; k++) {
+      const a = x[k]!;
+      out[k]! += a < 0 ? dd * a * (a + h) : uu * a * (a - h);
+    }
+  } else if (typeof p === "number" || typeof q === "number") {
+    const still = (typeof p === "number" ? p : q) as number;
+    const x = (typeof p === "number" ? q : p) as Float64Array;
+    const up = (typeof p === "number" ? (still < 0 ? -du : uu) : still < 0 ? -ud : uu) * still;
+    const down = (typeof p === "number" ? (still < 0 ? -dd : ud) : still < 0 ? -dd : du) * still;
+    for (let k = 0; k < n; k++) {
+      const a = x[k]!;
+      out[k]! += a < 0 ? -down * a : up * a;
+    }
+  } else
+    for (let k = 0; k < n; k++) {
+      const [a, b] = [p[k]!, q[k]!];
+      out[k]! += a < 0 ? (b < 0 ? dd : -du) * a * b : (b < 0 ? -ud : uu) * a * b;
+    }
+}
+
 type Slopes = Pick<Differences, "at" | "value" | "above" | "below">;
 /** What stands for f at a place. */
 export function standing(
@@ -193,17 +224,21 @@ export function standing(
   return out;
 }
 
-/** What stands for f over columns of n; undefined where an input stands outside the reach, or the differences are not good enough. */
+/**
+ * What stands for f over columns of n, into `out`. The answer marks the rows in which an input stands outside the reach, where f has to be computed; empty where
+ * there are none. Undefined where a number that is the same in all rows stands outside it, or the differences are not good enough.
+ */
 export function standingOver(
   d: Differences,
   columns: readonly (number | Float64Array)[],
   n: number,
   out: Float64Array,
   enough = goodEnough,
-): Float64Array | undefined {
+): Uint8Array | undefined {
   if (!(d.error <= enough)) return undefined;
   let still = d.value;
   const moving: { readonly column: Float64Array; readonly i: number }[] = [];
+  let far: Uint8Array | undefined;
   for (const [i, column] of columns.entries()) {
     const from = d.at[i]!;
     const reach = d.reach[i]! + 1e-12 * Math.abs(from);
@@ -213,8 +248,10 @@ export function standingOver(
       still += by > 0 ? d.above[i]! * by : -d.below[i]! * by;
       continue;
     }
-    if (!(farthestFrom(column, from) <= reach)) return undefined;
     moving.push({ column, i });
+    if (farthestFrom(column, from) <= reach) continue;
+    far ??= new Uint8Array(n);
+    for (let k = 0; k < n; k++) if (!(Math.abs(column[k]! - from) <= reach)) far[k] = 1;
   }
   out.fill(still);
   for (const { column, i } of moving) {
@@ -227,14 +264,19 @@ export function standingOver(
       out[k]! += (by > 0 ? up : down) * by;
     }
   }
-  for (const bend of d.bends ?? []) {
-    const [p, q] = [columns[bend.i]!, columns[bend.j]!];
-    const [from, other] = [d.at[bend.i]!, d.at[bend.j]!];
-    for (let k = 0; k < n; k++)
-      out[k]! += bendAt(bend, (typeof p === "number" ? p : p[k]!) - from, (typeof q === "number" ? q : q[k]!) - other);
-  }
-  return out;
+  const off = new Map<number, number | Float64Array>();
+  const offOf = (i: number): number | Float64Array => {
+    const known = off.get(i);
+    if (known !== undefined) return known;
+    const [column, from] = [columns[i]!, d.at[i]!];
+    const made = typeof column === "number" ? column - from : column.map((v) => v - from);
+    off.set(i, made);
+    return made;
+  };
+  for (const bend of d.bends ?? []) addBend(bend, offOf(bend.i), offOf(bend.j), out, n);
+  return far ?? none;
 }
+const none: Uint8Array = new Uint8Array();
 
 function deviationFrom(column: Float64Array, from: number): number {
   let squares = 0;

@@ -2,6 +2,7 @@ import { type Given, type Letter, worstLetter } from "../quantity/given.ts";
 import { endsOfGuess, phi, phiInverse } from "../quantity/law.ts";
 import { rootsOf } from "../quantity/model.ts";
 import { beliefColumn, beliefDraws, Cell, scatterColumn, scatterKey } from "./cell.ts";
+import { mixtures } from "./correlated.ts";
 import type { Deviates } from "./deviates.ts";
 import { finished, type Steps } from "./steps.ts";
 
@@ -168,9 +169,13 @@ function* firstOrderInSteps(cell: Cell): Steps<number> {
   ];
   if (axes.length === 0) return cell.gaps({ n: 1 })[0]![0]! >= 0 ? cap : -cap;
   const index = new Map(axes.map((a, i) => [a.which < 0 ? a.given.address : scatterKey(a.given, a.which), i]));
+  const mixes = mixtures(cell.scatters);
+  const first = cell.unknowns.length;
+  const scoreOf = (i: number, p: readonly number[]): number =>
+    mixes[i - first]?.reduce((sum, [w, j]) => sum + w * p[first + j]!, 0) ?? p[i]!;
   const step = 0.05;
   const evaluate = (points: readonly (readonly number[])[]): Float64Array => {
-    const column = (i: number, map: (z: number) => number) => Float64Array.from(points, (p) => map(p[i]!));
+    const column = (i: number, map: (z: number) => number) => Float64Array.from(points, (p) => map(scoreOf(i, p)));
     return cell.gaps({
       n: points.length,
       unknown: (g) => column(index.get(g.address)!, (z) => z),

@@ -1,6 +1,6 @@
 import { fold, functions, type Node, namesIn, parseExpression } from "../quantity/expression.ts";
 import type { Given } from "../quantity/given.ts";
-import { believing, scattering } from "../quantity/law.ts";
+import { believing, type Scatter, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
@@ -238,8 +238,10 @@ export class Realiser {
     const known = finished(this.differencesOf(i, rest, f, pick));
     const q = this.slots[i]!.q;
     const enough = q.kind === "model" && q.costly === "coarse" ? goodEnoughCoarse : goodEnough;
-    if (known && standingOver(known, columns, pick.n, out, enough)) return { c: out, own: true };
+    const far = known && standingOver(known, columns, pick.n, out, enough);
+    if (far?.length === 0) return { c: out, own: true };
     for (let k = 0; k < pick.n; k++) {
+      if (far && far[k] === 0) continue;
       columns.forEach((c, j) => {
         if (typeof c !== "number") place[j] = c[k]!;
       });
@@ -338,7 +340,6 @@ export class Realiser {
     const inputs = names.map((name) => this.lay(reads[name] as Any, above));
     const centre = q.expression ? columnsOf(q.expression, names, inputs) : undefined;
     const believe = q.unknown && believing(q.unknown);
-    const moves = q.scatters.map(scattering);
     return {
       q,
       inputs,
@@ -346,10 +347,10 @@ export class Realiser {
         let x: Piece = centre ? centre(values, scratch) : mapped(pick.unknown(q), scratch, believe!);
         const by = pick.moved?.(q);
         if (by !== undefined) x = zipped(x, by, scratch, (c, d) => c + d);
-        moves.forEach((move, which) => {
+        for (let which = 0; which < q.scatters.length; which++) {
           const coordinate = pick.scatter(q, which);
-          if (coordinate !== undefined) x = zipped(x, coordinate, scratch, move);
-        });
+          if (coordinate !== undefined) x = scatteredBy(q.scatters[which]!, x, coordinate, scratch);
+        }
         return x;
       },
     };
@@ -529,6 +530,28 @@ function mapped(a: Column, scratch: Scratch, f: (x: number) => number): Piece {
   for (let k = 0; k < scratch.n; k++) out[k] = f(a[k]!);
   return { c: out, own: true };
 }
+/** A column moved by a scatter, by the formulas of `scattering` to the bit: one loop a law, as in `binary`. */
+function scatteredBy(scatter: Scatter, x: Piece, coordinate: Column, scratch: Scratch): Piece {
+  if (typeof coordinate === "number") return zipped(x, coordinate, scratch, scattering(scatter));
+  const { c: a, own } = x;
+  const out = own && typeof a !== "number" ? a : scratch.take();
+  const n = scratch.n;
+  if (scatter.law === "uniform") {
+    const middle = (scatter.from + scatter.to) / 2;
+    const half = (scatter.to - scatter.from) / 2;
+    if (typeof a === "number") for (let k = 0; k < n; k++) out[k] = a + middle + half * coordinate[k]!;
+    else for (let k = 0; k < n; k++) out[k] = a[k]! + middle + half * coordinate[k]!;
+  } else if (scatter.law === "normal") {
+    const { sd } = scatter;
+    if (typeof a === "number") for (let k = 0; k < n; k++) out[k] = a + sd * coordinate[k]!;
+    else for (let k = 0; k < n; k++) out[k] = a[k]! + sd * coordinate[k]!;
+  } else {
+    const { sd } = scatter;
+    if (typeof a === "number") for (let k = 0; k < n; k++) out[k] = a * Math.exp(sd * coordinate[k]!);
+    else for (let k = 0; k < n; k++) out[k] = a[k]! * Math.exp(sd * coordinate[k]!);
+  }
+  return { c: out, own: true };
+}
 function zipped({ c: a, own }: Piece, b: Column, scratch: Scratch, f: (x: number, y: number) => number): Piece {
   if (typeof a === "number" && typeof b === "number") return { c: f(a, b), own: false };
   const out = own ? (a as Float64Array) : scratch.take();
@@ -564,13 +587,17 @@ function columnsOf(
     },
     neg: (a) => unary(a, (x) => -x),
     call: (f, args) => {
-      if (args.length === 1) return unary(args[0]!, functions[f].of as (x: number) => number);
+      if (args.length === 1)
+        return (
+          oftenUsed[f as keyof typeof oftenUsed]?.(args[0]!) ??
+          unary(args[0]!, functions[f].of as (x: number) => number)
+        );
       if (f === "hypot" && args.length > 2) throw new RangeError("hypot of three in a model: write sqrt of squares");
       return args.reduce((a, b) => binary(a, b, f));
     },
     bin: (op, a, b, node) => {
       if (op === "^" && node.b.op === "num" && node.b.unit === "") {
-        if (node.b.v === 2) return unary(a, (x) => x * x);
+        if (node.b.v === 2) return oftenUsed.square(a);
         if (node.b.v === 3) return unary(a, (x) => x ** 3);
       }
       return binary(a, b, op);
@@ -584,6 +611,50 @@ function unary(a: Step, f: (x: number) => number): Step {
     if (typeof c === "number") return { c: f(c), own: false };
     const out = own ? c : scratch.take();
     for (let k = 0; k < scratch.n; k++) out[k] = f(c[k]!);
+    return { c: out, own: true };
+  };
+}
+/** The functions that models use most, each with a loop of its own: a loop over a function passed in calls it for every draw. */
+const oftenUsed = {
+  square: (a: Step): Step =>
+    column(
+      a,
+      (x) => x * x,
+      (x, out, n) => {
+        for (let k = 0; k < n; k++) out[k] = x[k]! * x[k]!;
+      },
+    ),
+  sqrt: (a: Step): Step =>
+    column(a, Math.sqrt, (x, out, n) => {
+      for (let k = 0; k < n; k++) out[k] = Math.sqrt(x[k]!);
+    }),
+  sin: (a: Step): Step =>
+    column(a, Math.sin, (x, out, n) => {
+      for (let k = 0; k < n; k++) out[k] = Math.sin(x[k]!);
+    }),
+  cos: (a: Step): Step =>
+    column(a, Math.cos, (x, out, n) => {
+      for (let k = 0; k < n; k++) out[k] = Math.cos(x[k]!);
+    }),
+  exp: (a: Step): Step =>
+    column(a, Math.exp, (x, out, n) => {
+      for (let k = 0; k < n; k++) out[k] = Math.exp(x[k]!);
+    }),
+  abs: (a: Step): Step =>
+    column(a, Math.abs, (x, out, n) => {
+      for (let k = 0; k < n; k++) out[k] = Math.abs(x[k]!);
+    }),
+};
+function column(
+  a: Step,
+  one: (x: number) => number,
+  all: (x: Float64Array, out: Float64Array, n: number) => void,
+): Step {
+  return (values, scratch) => {
+    const { c, own } = a(values, scratch);
+    if (typeof c === "number") return { c: one(c), own: false };
+    const out = own ? c : scratch.take();
+    all(c, out, scratch.n);
     return { c: out, own: true };
   };
 }

@@ -53,6 +53,14 @@ export const sprocketFields = group("the wheel that drives the tape", {
     }),
   ),
   tooth,
+  runout: optional(
+    quantity("mm", "how far its pitch line runs out over a turn on its shaft, greatest less least", {
+      least: 0,
+      most: 2,
+      lever: [0.005, 0.2],
+      example: "0.03 mm",
+    }),
+  ),
   disc: optional(
     group("the wheel's disc across the tape", { from: quantity("mm", "from y"), to: quantity("mm", "to y") }),
   ),

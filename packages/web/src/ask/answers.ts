@@ -1,4 +1,5 @@
 import {
+  accuracyInSteps,
   type CureEffect,
   type CuresWithEffects,
   checkNamed,
@@ -14,8 +15,10 @@ import {
   knownChances,
   type Ladder,
   ladderOf,
+  misfeedsInSteps,
   noIndex,
   type Scene,
+  type Steps,
   sweepInputs,
   sweepOf,
   type TapeResult,
@@ -26,6 +29,7 @@ import {
 import { indexPicture, unitShape } from "@tapeworthy/drawing";
 import { countOf, familyOf, GivenStore, type Project, readProject } from "@tapeworthy/project";
 import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
+import { type SizingDesk, sizeIn } from "./sizing.ts";
 
 /** Told before every piece of work; throws where nobody waits for the answer any more. */
 export type Tell = (progress: Progress) => Promise<void>;
@@ -42,7 +46,11 @@ export class Answers {
   /** Answers and ladders of the last few texts: what was taken back, and asked before, is there at once. */
   private readonly given = new Map<string, unknown>();
 
+  /** The unit whose windows were widened last, with the texts it stands on. */
+  private sizing: { readonly texts: About["texts"]; readonly desk: SizingDesk } | undefined;
+
   async answer(about: About, question: Question, tell: Tell, show: Show = () => {}): Promise<Answer> {
+    if (question.kind === "windows") return this.windowsAt(about, question, tell);
     return this.once([about, question], () => this.workedOut(about, question, tell, show));
   }
   private async once<T>(key: unknown, work: () => Promise<T>): Promise<T> {
@@ -76,7 +84,43 @@ export class Answers {
         return { kind: "cures", cures: await curesIn(work, question) };
       case "sweep":
         return sweepIn(work, question);
+      case "misfeed":
+        return misfeedIn(work, question);
+      case "pick":
+        return pickIn(work, question);
+      case "size": {
+        const { unit } = question;
+        const tapes = project.wanted.get(unit) ?? [];
+        if (tapes.length === 0) return { kind: "none", why: `No tape is wanted of ${unit}.` };
+        const { weights, contradicted } = weighed;
+        const { answer, desk } = await sizeIn({
+          project,
+          texts: new Map(texts),
+          unit,
+          scenes: tapes.map((tape) => ({ tape, scene: sceneOf(project, unit, tape) })),
+          belief: { deviates, weights, contradicted: new Set(contradicted) },
+          tell: (what, done, of) => tell({ what, done, of }),
+          show: (sizing) => show({ kind: "size", sizing }),
+          slices: inSlices,
+        });
+        this.sizing = desk && { texts, desk };
+        return { kind: "size", sizing: answer };
+      }
+      case "windows":
+        return this.windowsAt(about, question, tell);
     }
+  }
+
+  private async windowsAt(
+    { texts }: About,
+    { unit, at, rests }: Extract<Question, { kind: "windows" }>,
+    tell: Tell,
+  ): Promise<Answer> {
+    const { sizing } = this;
+    if (sizing?.desk.unit !== unit || JSON.stringify(sizing.texts) !== JSON.stringify(texts))
+      return { kind: "none", why: "The files have changed: fold the sizing and unfold it again." };
+    if (rests) await inSlices(sizing.desk.table(at), () => tell({ what: "windows", done: 0, of: 1 }));
+    return { kind: "size", sizing: sizing.desk.seen(at) };
   }
 
   private async weighed(project: Project, deviates: Deviates, tell: Tell): Promise<Weighed> {
@@ -210,6 +254,58 @@ async function indexIn(
     if (!(e instanceof RangeError)) throw e;
     return { kind: "none", why: `The index can't be worked out: ${e.message}` };
   }
+}
+
+/** Work in steps: told how far it is after a slice of it, so that another question may overtake it. */
+async function inSlices<T>(steps: Steps<T>, tell: () => Promise<void>): Promise<T> {
+  let last = performance.now();
+  for (;;) {
+    const piece = steps.next();
+    if (piece.done) return piece.value;
+    if (performance.now() - last < slice) continue;
+    await tell();
+    last = performance.now();
+  }
+}
+/** ms */
+const slice = 40;
+
+/** Belief draws behind the bands of misfeeds, sharper from one to the next. */
+const sharper = [40, 200];
+async function misfeedIn(
+  { project, deviates, weighed, tell, show }: Work,
+  { unit, tape }: Extract<Question, { kind: "misfeed" }>,
+): Promise<Answer> {
+  const scene = sceneOf(project, unit, tape);
+  let answer: Answer | undefined;
+  for (const draws of sharper) {
+    if (answer) show(answer);
+    let at = { done: 0, of: 1 };
+    const progress = (done: number, of: number): void => {
+      at = { done, of };
+    };
+    const steps = misfeedsInSteps(scene, { deviates, weights: weighed.weights, draws, seed: deviates.seed, progress });
+    const misfeeds = await inSlices(steps, () => tell({ what: `misfeeds, ${draws} draws of belief`, ...at }));
+    answer = { kind: "misfeed", misfeeds };
+  }
+  return answer!;
+}
+
+/** Where parts come to lie at the pick: in closed form at once, then drawn. */
+async function pickIn(
+  { project, deviates, weighed, tell, show }: Work,
+  { unit, tape }: Extract<Question, { kind: "pick" }>,
+): Promise<Answer> {
+  const scene = sceneOf(project, unit, tape);
+  let at = { done: 0, of: 1 };
+  const steps = accuracyInSteps(scene, { unit, tape }, deviates, weighed.weights, {}, (accuracy, done, of) => {
+    at = { done, of };
+    if (done < of) show({ kind: "pick", accuracy });
+  });
+  const accuracy = await inSlices(steps, () => tell({ what: "draws of the pick", ...at }));
+  return accuracy.absent === undefined
+    ? { kind: "pick", accuracy }
+    : { kind: "none", why: `There is no pick chain: ${accuracy.absent}.` };
 }
 
 /** A check swept over the number asked for, else over the first of its levers, else of what is not known. */

@@ -1,5 +1,14 @@
-import type { CheckSweep, Comparison, CuresWithEffects, Ladder, SweepInput } from "@tapeworthy/core";
+import type {
+  Accuracy,
+  CheckSweep,
+  Comparison,
+  CuresWithEffects,
+  Ladder,
+  Misfeeds,
+  SweepInput,
+} from "@tapeworthy/core";
 import type { IndexPicture, UnitShape } from "@tapeworthy/drawing";
+import type { SizeAnswer } from "./sizing.ts";
 
 /** What takes long to work out and is asked for only when somebody wants to see it. Plain data, so it may cross to another thread. */
 export type Question =
@@ -7,6 +16,11 @@ export type Question =
   | { readonly kind: "compare"; readonly units: readonly string[]; readonly W: number }
   | { readonly kind: "cures"; readonly unit: string; readonly tape: string; readonly check: string }
   | { readonly kind: "index"; readonly unit: string; readonly tape: string }
+  | { readonly kind: "misfeed"; readonly unit: string; readonly tape: string }
+  | { readonly kind: "pick"; readonly unit: string; readonly tape: string }
+  | { readonly kind: "size"; readonly unit: string }
+  /** Windows of the unit sized last, with its dimensions so far from what is drawn; `rests`: a hand let go there. */
+  | { readonly kind: "windows"; readonly unit: string; readonly at: readonly number[]; readonly rests: boolean }
   /** Over the number named, else the one that decides or moves it most; at other values of a second one too. */
   | {
       readonly kind: "sweep";
@@ -30,6 +44,9 @@ export type Answer =
   | { readonly kind: "cures"; readonly cures: CuresWithEffects }
   | { readonly kind: "sweep"; readonly sweep: CheckSweep; readonly inputs: readonly SweepInput[] }
   | { readonly kind: "index"; readonly picture: IndexPicture }
+  | { readonly kind: "misfeed"; readonly misfeeds: Misfeeds }
+  | { readonly kind: "pick"; readonly accuracy: Accuracy }
+  | { readonly kind: "size"; readonly sizing: SizeAnswer }
   /** Why there is no answer, in a sentence. */
   | { readonly kind: "none"; readonly why: string };
 

@@ -1,6 +1,7 @@
 import type { ChangeSet } from "@codemirror/state";
 import type { Explained, TapeResult } from "@tapeworthy/core";
-import { applied, type Edit, replaced, toJson, writtenForWidth } from "@tapeworthy/project";
+import { applied, type Edit, replaced, replacedFrom, toJson, writtenForWidth } from "@tapeworthy/project";
+import { difference } from "../text/difference.ts";
 import { changedSince, type Snapshot } from "./changed.ts";
 import { type DeskPort, workerDesk } from "./desk-port.ts";
 import { Gesture } from "./gesture.ts";
@@ -41,6 +42,8 @@ export interface Engine {
   type(address: string, text: string): Promise<readonly FileError[]>;
   /** Writes a number for one width only, under `per width`; without a text, as it stands. */
   writeForWidth(address: string, width: number, text?: string): Promise<readonly FileError[]>;
+  /** Writes a file anew where it still is `before`, as one step of undo; the errors that keeps it from. */
+  writeWhole(file: string, before: string, text: string): Promise<readonly FileError[]>;
 
   undo(): Promise<void>;
   redo(): Promise<void>;
@@ -413,6 +416,10 @@ class PageEngine implements Engine {
     const { number, before } = this.inFile(address);
     const value = (text ?? number.text).trim();
     return this.write(writtenForWidth(before, number.place.file, width, number.path, value), before);
+  }
+  writeWhole(file: string, before: string, text: string): Promise<readonly FileError[]> {
+    const { from, to, insert } = difference(before, text);
+    return this.write(replacedFrom(before, file, from, to, insert), before);
   }
   /** A number on screen and the text it stands in. */
   private inFile(address: string): { readonly number: NumberView; readonly before: string } {

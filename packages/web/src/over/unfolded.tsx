@@ -9,16 +9,20 @@ import {
   toSvg,
 } from "@tapeworthy/drawing";
 import { useMemo } from "react";
+import type { Asker } from "../ask/asker.ts";
 import type { Answering } from "../ask/use-answer.ts";
-import type { EngineState, ExplainedCheck } from "../engine/engine.ts";
+import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { chosenFinding } from "../panel/chosen.ts";
-import { findingOf } from "../panel/panel.tsx";
+import { findingOf, linkTo } from "../panel/panel.tsx";
 import type { Choice } from "../sheet/choice.ts";
 import type { Choose } from "../sheet/sheet.tsx";
 import { useSize } from "../sheet/size.ts";
 import { Written } from "../sheet/written.tsx";
 import { IndexView } from "./index-view.tsx";
+import { MisfeedView } from "./misfeed-view.tsx";
+import { PickView } from "./pick-view.tsx";
 import type { Playhead } from "./playhead.ts";
+import { SizeView } from "./size-view.tsx";
 
 /** What is unfolded over drawing and map. */
 export function Unfolded({
@@ -30,8 +34,12 @@ export function Unfolded({
   ways,
   zone,
   playhead,
+  engine,
+  asker,
 }: {
   readonly state: EngineState;
+  readonly engine: Engine;
+  readonly asker: Asker;
   readonly choice: Choice;
   readonly choose: Choose;
   /** The moment of an index that is shown. */
@@ -47,6 +55,9 @@ export function Unfolded({
     compare: "Units compared",
     sweep: "Sweep",
     index: "One index in time",
+    pick: "Error at the pick",
+    misfeed: "Misfeeds",
+    size: "Widen all windows",
   }[choice.over!];
   return (
     <section className={`over ${choice.over}`} aria-label={title}>
@@ -64,6 +75,30 @@ export function Unfolded({
         <CompareView answering={answering} />
       ) : answering?.answer?.kind === "index" ? (
         <IndexView picture={answering.answer.picture} shape={state.shape} playhead={playhead} />
+      ) : answering?.answer?.kind === "size" ? (
+        <SizeView
+          answer={answering.answer.sizing}
+          answering={answering}
+          state={state}
+          engine={engine}
+          asker={asker}
+          choose={choose}
+        />
+      ) : answering?.answer?.kind === "pick" ? (
+        <PickView
+          accuracy={answering.answer.accuracy}
+          answering={answering}
+          choose={choose}
+          link={linkTo(state, choice)}
+        />
+      ) : answering?.answer?.kind === "misfeed" ? (
+        <MisfeedView
+          misfeeds={answering.answer.misfeeds}
+          answering={answering}
+          choice={choice}
+          choose={choose}
+          link={linkTo(state, choice)}
+        />
       ) : choice.over === "sweep" && choice.check === undefined ? (
         <p className="says">Open a finding first: a cell of the map, or f for what stops this tape.</p>
       ) : answering?.answer?.kind === "sweep" ? (

@@ -134,6 +134,9 @@ function Tools({
     { words: "Finding", key: "Enter", is: choice.over === "finding", does: over("finding"), needs: choice.check },
     { words: "Sweep", key: "s", is: choice.over === "sweep", does: over("sweep"), needs: choice.check },
     { words: "Ladder", key: "l", is: choice.over === "ladder", does: over("ladder") },
+    { words: "Pick", key: "e", is: choice.over === "pick", does: over("pick") },
+    { words: "Misfeeds", key: "r", is: choice.over === "misfeed", does: over("misfeed") },
+    { words: "Widen", key: "w", is: choice.over === "size", does: over("size") },
     { words: "Index", key: "i", is: choice.over === "index", does: over("index") },
     { words: "Compare", key: "c", is: choice.over === "compare", does: over("compare") },
     {
@@ -277,10 +280,10 @@ function Known({
       {questions.length > 0 ? (
         <section className="tw-panel">
           <h3 className="part">
-            Measure next <span>most tapes hang on the first</span>
+            Measure next <span>the first saves the most days</span>
           </h3>
           <table>
-            <caption className="unseen">Unknowns by how many tapes hang on them</caption>
+            <caption className="unseen">Unknowns by the days their answer saves</caption>
             <tbody>
               {questions.map(({ address, tapes }) => {
                 const row = rows.find((r) => r.tape === tapes[0])!;

@@ -16,7 +16,7 @@ export interface SweepChoice {
 }
 export const panels = ["known", "finding", "moved", "questions"] as const;
 export type Panel = (typeof panels)[number];
-export const overs = ["finding", "ladder", "compare", "sweep", "index"] as const;
+export const overs = ["finding", "ladder", "compare", "sweep", "index", "pick", "misfeed", "size"] as const;
 export type Over = (typeof overs)[number];
 export interface TextChoice {
   readonly file: string;

@@ -91,6 +91,9 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
         case "compare":
         case "sweep":
         case "index":
+        case "pick":
+        case "misfeed":
+        case "size":
           choose({ over: choice.over === name ? undefined : name });
           break;
         case "text":
@@ -151,6 +154,8 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           explained={explained}
           zone={zone}
           playhead={playhead}
+          engine={engine}
+          asker={asker}
         />
       ) : null}
       {choice.text ? (
@@ -264,7 +269,11 @@ function overQuestion({ project }: EngineState, { unit, tape, check, over, sweep
     case "sweep":
       return check === undefined ? undefined : { kind: "sweep", unit, tape, check, ...sweep };
     case "index":
-      return { kind: "index", unit, tape };
+    case "pick":
+    case "misfeed":
+      return { kind: over, unit, tape };
+    case "size":
+      return { kind: "size", unit };
     default:
       return undefined;
   }

@@ -1,0 +1,186 @@
+import {
+  type Accuracy,
+  AccuracyStudy,
+  type BlockResult,
+  Deviates,
+  evenWeights,
+  finished,
+  noChain,
+  pickBlocks,
+  usualPickDraws,
+} from "@tapeworthy/core";
+import { nearest, type Project, type Texts } from "@tapeworthy/project";
+import { type Command, InvalidArgumentError, Option } from "commander";
+import {
+  type Common,
+  jsonOption,
+  open,
+  print,
+  printJson,
+  seedOption,
+  varyOption,
+  width,
+  workersOption,
+} from "./call.ts";
+import { doAll } from "./crew.ts";
+import { CallError } from "./folder.ts";
+import { type Done, type Job, sceneOf } from "./job.ts";
+import { unitNamed } from "./ladder-command.ts";
+import { paintFor } from "./paint.ts";
+import { Progress } from "./progress.ts";
+import { weighRecord } from "./run-check.ts";
+import { showAccuracy } from "./show-accuracy.ts";
+import { version } from "./version.ts";
+
+export interface AccuracyResult {
+  readonly seed: number;
+  readonly known: { readonly weighed: boolean; readonly effective: number };
+  readonly pairs: readonly Accuracy[];
+}
+interface AccuracyCall extends Common {
+  readonly unit?: string;
+  readonly tape?: string;
+  readonly draws: number;
+}
+const mostDraws = 100_000_000;
+
+/** `accuracy`: how sure the pick is, for every wanted pair or for one. */
+export function accuracyCommand(program: Command): void {
+  program
+    .command("accuracy")
+    .description(
+      "how sure the pick is: three radii, who makes the spread, what fits which package, what would narrow it",
+    )
+    .argument("[folder]", "the project's folder", ".")
+    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
+    .option("--tape <name>", "the tape's file, without .yaml; all wanted tapes where it is left out")
+    .addOption(
+      new Option("--draws <number>", "draws for each pair, in blocks of 4096")
+        .default(usualPickDraws)
+        .argParser((text: string) => {
+          const v = Number(text);
+          if (!/^\d+$/.test(text) || v < 1 || v > mostDraws)
+            throw new InvalidArgumentError(`A whole number from 1 to ${mostDraws} is wanted.`);
+          return v;
+        }),
+    )
+    .addOption(jsonOption())
+    .addOption(varyOption())
+    .addOption(seedOption())
+    .addOption(workersOption())
+    .option("--no-known", "leave the record of known units out of the belief")
+    .addHelpText(
+      "after",
+      '\nExamples:\n  tapeworthy accuracy examples/saltgrass --unit plover --tape so8-12\n  tapeworthy accuracy . --unit plover --draws 1000000 --json\n  tapeworthy accuracy . --vary "assume/part wander=0.1 measured"',
+    )
+    .action(async (folder: string, options: AccuracyCall) => {
+      const { project, texts } = open(folder, options.vary);
+      const pairs = pairsAsked(project, options);
+      const progress = new Progress(process.stderr);
+      const result = await runAccuracy(project, texts, pairs, {
+        seed: options.seed,
+        workers: options.workers,
+        useKnown: options.known,
+        draws: options.draws,
+        progress: progress.say,
+      }).finally(() => progress.end());
+      if (options.json) printJson({ version, ...result });
+      else print(result.pairs.map((p) => showAccuracy(p, paintFor(process.stdout), width())).join("\n\n"));
+    });
+}
+
+interface Pair {
+  readonly unit: string;
+  readonly tape: string;
+}
+/** Pairs that are asked for: wanted ones, or the one named. Throws CallError with the way out. */
+function pairsAsked(project: Project, { unit, tape }: Pick<AccuracyCall, "unit" | "tape">): Pair[] {
+  const stem = unit === undefined ? undefined : unitNamed(project, unit);
+  if (tape !== undefined && !project.tapes.has(tape)) {
+    const near = nearest(tape, project.tapes.keys());
+    throw new CallError(
+      `There is no tape "${tape}".${near ? ` Did you mean "${near}"?` : ` Tapes here: ${[...project.tapes.keys()].join(", ")}.`}`,
+    );
+  }
+  if (stem !== undefined && tape !== undefined) {
+    const { row } = project.tapes.get(tape)!.tape;
+    const { variants } = project.units.get(stem)!;
+    if (!variants.has(row))
+      throw new CallError(
+        `${stem} is not made for ${row} mm, the width of ${tape}; it serves ${[...variants.keys()].join(", ")} mm.`,
+      );
+    return [{ unit: stem, tape }];
+  }
+  const pairs = [...project.wanted]
+    .filter(([u]) => stem === undefined || u === stem)
+    .flatMap(([u, tapes]) => tapes.map((t) => ({ unit: u, tape: t })))
+    .filter((p) => tape === undefined || p.tape === tape);
+  if (pairs.length === 0)
+    throw new CallError(
+      stem !== undefined
+        ? `project.yaml wants no tape of ${stem}; name one with --tape.`
+        : tape !== undefined
+          ? `project.yaml wants ${tape} of no unit; name one with --unit.`
+          : "project.yaml wants no tape of any unit.",
+    );
+  return pairs;
+}
+
+export interface AccuracyRun {
+  readonly seed: number;
+  readonly workers: number | undefined;
+  readonly useKnown: boolean;
+  readonly draws: number;
+  readonly progress: (what: string, done: number, of: number) => void;
+}
+/** Studies some pairs. A job is a few blocks of one pair; together they are the same bits for any number of workers. */
+export async function runAccuracy(
+  project: Project,
+  texts: Texts,
+  pairs: readonly Pair[],
+  { seed, workers, useKnown, draws, progress }: AccuracyRun,
+): Promise<AccuracyResult> {
+  const start = { texts: [...texts], seed };
+  const weighs = useKnown && project.known.length > 0;
+  const record = weighs ? await weighRecord(project, start, { workers, progress }) : undefined;
+  const weights = record?.weighed.weights ?? evenWeights;
+  const blocks = pickBlocks(draws);
+  const chunk = Math.max(8, Math.ceil(blocks / 64));
+  const jobs = pairs.flatMap((pair) =>
+    noChain(sceneOf(project, pair.unit, pair.tape)) === undefined
+      ? Array.from(
+          { length: Math.ceil(blocks / chunk) },
+          (_, i): Extract<Job, { kind: "pick draws" }> => ({
+            kind: "pick draws",
+            ...pair,
+            weights,
+            draws,
+            blocks: Array.from({ length: Math.min(chunk, blocks - i * chunk) }, (_, k) => i * chunk + k),
+          }),
+        )
+      : [],
+  );
+  const done = await doAll(start, jobs, workers, (n, of) => progress("draws of the pick", n, of));
+  const deviates = new Deviates(seed);
+  const results: Accuracy[] = [];
+  for (const pair of pairs) {
+    const study = new AccuracyStudy(sceneOf(project, pair.unit, pair.tape), pair, deviates, weights, { draws });
+    if (study.absent !== undefined) {
+      results.push(study.nothing());
+      continue;
+    }
+    finished(study.prepare());
+    finished(study.finish());
+    const mine = jobs.flatMap((job, i): readonly BlockResult[] =>
+      job.unit === pair.unit && job.tape === pair.tape ? (done[i] as Extract<Done, { kind: "pick draws" }>).blocks : [],
+    );
+    results.push(study.put(mine));
+    progress("shares and levers", results.length, pairs.length);
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  return {
+    seed,
+    known: { weighed: weighs, effective: record?.weighed.effective ?? weights.length },
+    pairs: results,
+  };
+}

@@ -1,0 +1,128 @@
+import { evenWeights, type Misfeeds } from "@tapeworthy/core";
+import type { Project, Texts } from "@tapeworthy/project";
+import type { Command } from "commander";
+import {
+  type Common,
+  drawsOption,
+  jsonOption,
+  open,
+  print,
+  printJson,
+  seedOption,
+  varyOption,
+  width,
+  workersOption,
+} from "./call.ts";
+import { doAll } from "./crew.ts";
+import { CallError } from "./folder.ts";
+import { tapeNamed } from "./index-command.ts";
+import type { Done, Job } from "./job.ts";
+import { unitNamed } from "./ladder-command.ts";
+import { paintFor } from "./paint.ts";
+import { Progress } from "./progress.ts";
+import { type CheckOptions, weighRecord } from "./run-check.ts";
+import type { Weight } from "./run-ladder.ts";
+import { showMisfeed, showMisfeeds } from "./show-misfeed.ts";
+import { version } from "./version.ts";
+
+export interface PairMisfeeds {
+  readonly unit: string;
+  readonly tape: string;
+  /** Nominal width of the tape's row, mm. */
+  readonly W: number;
+  readonly misfeeds: Misfeeds;
+}
+export interface MisfeedResult {
+  readonly seed: number;
+  /** Belief draws behind every band. */
+  readonly draws: number;
+  readonly pairs: readonly PairMisfeeds[];
+  readonly known: Weight;
+}
+interface MisfeedCall extends Common {
+  readonly unit?: string;
+  readonly tape?: string;
+  readonly draws: number;
+}
+
+/** `misfeed`: how often an index goes wrong, by mode, against what the project allows. */
+export function misfeedCommand(program: Command): void {
+  program
+    .command("misfeed")
+    .description("how often an index goes wrong, by mode, with what is believed of each rate and what to measure")
+    .argument("[folder]", "the project's folder", ".")
+    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
+    .option("--tape <name>", "the tape's file, without .yaml; all wanted tapes where it is left out")
+    .addOption(drawsOption("belief draws behind each band, 40 to 1000", 40, 1000, 100))
+    .addOption(jsonOption())
+    .addOption(varyOption())
+    .addOption(seedOption())
+    .addOption(workersOption())
+    .option("--no-known", "leave the record of known units out of the belief")
+    .addHelpText(
+      "after",
+      "\nExamples:\n  tapeworthy misfeed examples/saltgrass --unit plover --tape so8-12\n  tapeworthy misfeed examples/saltgrass --unit dunlin --draws 400 --json",
+    )
+    .action(async (folder: string, options: MisfeedCall) => {
+      const { project, texts } = open(folder, options.vary);
+      const pairs = pairsNamed(project, options);
+      const progress = new Progress(process.stderr);
+      const result = await runMisfeed(project, texts, pairs, {
+        seed: options.seed,
+        workers: options.workers,
+        useKnown: options.known,
+        draws: options.draws,
+        progress: progress.say,
+      }).finally(() => progress.end());
+      const paint = paintFor(process.stdout);
+      if (options.json) printJson({ version, ...result });
+      else if (result.pairs.length === 1) print(showMisfeed(result.pairs[0]!, result, paint, width()));
+      else print(showMisfeeds(result, paint, width()));
+    });
+}
+
+/** The pairs that --unit and --tape name; all wanted ones where they are left out. Throws CallError with the way out. */
+export function pairsNamed(
+  project: Project,
+  named: { readonly unit?: string; readonly tape?: string },
+): { readonly unit: string; readonly tape: string }[] {
+  const units = named.unit === undefined ? [...project.wanted.keys()] : [unitNamed(project, named.unit)];
+  if (named.tape !== undefined) {
+    const { tape } = named;
+    if (named.unit !== undefined) return [{ unit: units[0]!, tape: tapeNamed(project, units[0]!, tape) }];
+    const wanting = units.filter((unit) => project.wanted.get(unit)!.includes(tape));
+    if (wanting.length === 0) throw new CallError(`No unit is wanted for "${tape}"; name one with --unit.`);
+    return wanting.map((unit) => ({ unit, tape }));
+  }
+  const pairs = units.flatMap((unit) => (project.wanted.get(unit) ?? []).map((tape) => ({ unit, tape })));
+  if (pairs.length === 0) throw new CallError('No tape is wanted: name some under "wanted" in project.yaml.');
+  return pairs;
+}
+
+export async function runMisfeed(
+  project: Project,
+  texts: Texts,
+  pairs: readonly { readonly unit: string; readonly tape: string }[],
+  options: Omit<CheckOptions, "cures"> & { readonly draws: number },
+): Promise<MisfeedResult> {
+  const { seed, workers, useKnown, draws, progress } = options;
+  const start = { texts: [...texts], seed };
+  const record = useKnown ? (options.record ?? (await weighRecord(project, start, options))) : undefined;
+  const weights = record?.weighed.weights ?? evenWeights;
+  const jobs = pairs.map(({ unit, tape }): Job => ({ kind: "misfeeds", unit, tape, weights, draws }));
+  const done = await doAll(start, jobs, workers, (n, of) => progress("misfeeds of unit and tape", n, of));
+  return {
+    seed,
+    draws,
+    pairs: pairs.map(({ unit, tape }, i) => ({
+      unit,
+      tape,
+      W: project.tapes.get(tape)!.tape.row,
+      misfeeds: (done[i] as Extract<Done, { kind: "misfeeds" }>).misfeeds,
+    })),
+    known: {
+      weighed: useKnown && project.known.length > 0,
+      effective: record?.weighed.effective ?? weights.length,
+    },
+  };
+}

@@ -1,0 +1,446 @@
+import { entry, method, set } from "./made.ts";
+
+const threePlaces = "Measure at three places at least, each time anew: take the piece out between readings.";
+
+/** A length between two faces. */
+export const calipers = method({
+  id: "calipers",
+  title: "length",
+  picture: "calipers",
+  symbol: "x",
+  unit: "m",
+  shownIn: "mm",
+  equation: "x",
+  entries: [entry("x", "reading of the calipers", "mm", 0.01, { zero: 0.02, signed: true })],
+  settings: [],
+  per: "part",
+  pieces: 4,
+  repeats: 3,
+  minutes: 10,
+  cost: "nothing to buy",
+  needs: ["calipers, 0.01 mm steps; a steel rule where it is longer than they reach"],
+  steps: [
+    "Close the calipers and set them to nought.",
+    threePlaces,
+    "Then the next part: parts differ more than readings do.",
+  ],
+  cautions: ["edges"],
+  source: { cite: "common practice, no source", how: "judgement" },
+  shows: (x) => ({ x }),
+  typical: { value: 12, pieces: 0.004, readings: 0.002 },
+  example: { rows: [[12.02], [11.98], [12.03]], gives: 12.01 },
+});
+/** A thin layer measured as a stack. */
+export const stack = method({
+  ...calipers,
+  id: "stack",
+  title: "thickness",
+  symbol: "t",
+  shownIn: "um",
+  equation: "x/n",
+  entries: [entry("x", "thickness of the stack", "um", 1, { zero: 1 })],
+  settings: [set("n", "layers in the stack", "", 10, 0)],
+  per: "reel",
+  needs: ["micrometer with a ratchet, 1 um steps; flat anvils, not calipers", "a strip off each reel, wiped clean"],
+  steps: ["Fold or lay ten layers on each other and press the air out.", threePlaces, "Then the next reel."],
+  shows: (t, { n }) => ({ x: t * n! }),
+  typical: { value: 54, pieces: 0.03, readings: 0.02 },
+  example: { rows: [[540], [550]], gives: 54.5 },
+});
+/** What one length has more than another. */
+export const twoSizes = method({
+  ...calipers,
+  id: "two-sizes",
+  title: "difference of two lengths",
+  equation: "x_1 - x_2",
+  order: [{ more: "x_1", less: "x_2", hint: "The first length must be the larger one." }],
+  entries: [entry("x_1", "the larger length", "mm", 0.01, {}), entry("x_2", "the smaller length", "mm", 0.01, {})],
+  repeats: 4,
+  needs: ["micrometer or dial gauge, 0.01 mm steps"],
+  steps: [
+    "Measure the larger length, then the smaller beside it, without setting the gauge anew.",
+    "Four pairs, then the next part.",
+  ],
+  shows: (d) => ({ x_1: 2e-3 + d, x_2: 2e-3 }),
+  typical: { value: 0.09, pieces: 0.15, readings: 0.12 },
+  example: { rows: [[0.38, 0.29]], gives: 0.09 },
+});
+/** How much of a room something uses, place to place. */
+export const roomShare = method({
+  ...twoSizes,
+  form: "closed",
+  id: "room-share",
+  title: "share of its room that it uses",
+  picture: "camera",
+  symbol: "q",
+  unit: "1",
+  shownIn: "",
+  equation: "(x_1 - x_2)/w",
+  entries: [entry("x_1", "outermost place", "mm", 0.005, {}), entry("x_2", "innermost place", "mm", 0.005, {})],
+  settings: [set("w", "room that it has", "mm", 0.5, 0.01)],
+  minutes: 30,
+  needs: [
+    "phone camera with a close lens on a rest, or a measuring lens of 0.005 mm",
+    "a fine rule in the same plane",
+    "calipers for the room",
+  ],
+  steps: [
+    "Measure the room between its two ends: play, or what the limits allow.",
+    "Look at fifty places in a row; write the outermost and the innermost.",
+    "Four runs, then the next piece: the range of fifty is a little less than the whole.",
+  ],
+  per: "reel",
+  shows: (q, { w }) => ({ x_1: 1e-3 + q * w!, x_2: 1e-3 }),
+  typical: { value: 0.25, pieces: 0.15, readings: 0.12 },
+  example: { rows: [[1.14, 1]], gives: 0.28 },
+});
+/** A length in a photograph that shows a rule beside it. */
+export const photo = method({
+  ...calipers,
+  id: "photo",
+  title: "length in a photograph",
+  picture: "camera",
+  equation: "L*a/p",
+  entries: [
+    entry("a", "its length in the picture, in pixels", "", 1),
+    entry("p", "length of the rule in the picture, in pixels", "", 1),
+  ],
+  settings: [set("L", "length of that rule", "mm", 10, 0.05)],
+  per: "reel",
+  minutes: 15,
+  needs: [
+    "phone camera on a rest, straight above",
+    "steel rule in the same plane",
+    "a marker pen or slanting light that shows the edges",
+  ],
+  steps: [
+    "Lay rule and piece flat beside each other. Dab the peeled seal with a marker: the tracks take the ink.",
+    "Take the picture from straight above, from as far as focus allows.",
+    "Count pixels across the thing and along 10 mm of the rule. Three places, then the next reel.",
+  ],
+  shows: (x, { L }) => ({ a: (x / L!) * 2000, p: 2000 }),
+  typical: { value: 0.7, pieces: 0.08, readings: 0.04 },
+  example: { rows: [[144, 2000]], gives: 0.72 },
+});
+/** How far an edge wanders: half of what lies between its outermost places in a film. */
+export const edgeTrace = method({
+  ...photo,
+  id: "edge-trace",
+  title: "wander of the film's edge",
+  equation: "L*(y_1 - y_2)/(2*p)",
+  order: [
+    {
+      more: "y_1",
+      less: "y_2",
+      hint: "The outermost place must be above the innermost. Read both from the same film.",
+    },
+  ],
+  entries: [
+    entry("y_1", "outermost place of the edge, in pixels", "", 1),
+    entry("y_2", "innermost place of the edge, in pixels", "", 1),
+    entry("p", "length of the rule in the picture, in pixels", "", 1),
+  ],
+  minutes: 25,
+  repeats: 3,
+  needs: [
+    "phone camera on a rest, straight above the nip",
+    "a rule across the film's path",
+    "200 mm of film off each reel",
+  ],
+  steps: [
+    "Point the camera at the film's edge just before the nip, the rule in the picture.",
+    "Turn 200 mm through by hand crank or slowly by its drive, and film it.",
+    "Write the outermost and the innermost place of the edge; leave out the first 20 mm.",
+    "Three runs a reel; rewind nothing: fresh film each time.",
+  ],
+  cautions: ["pinch", "edges"],
+  shows: (e, { L }) => ({ y_1: 500 + (2 * e * 2000) / L!, y_2: 500, p: 2000 }),
+  typical: { value: 0.35, pieces: 0.15, readings: 0.12 },
+  example: { rows: [[640, 500, 2000]], gives: 0.35 },
+});
+/** An angle read in a picture or from a protractor. */
+export const protractor = method({
+  ...calipers,
+  id: "protractor",
+  title: "angle",
+  picture: "camera",
+  symbol: "a",
+  unit: "1",
+  shownIn: "deg",
+  equation: "a",
+  entries: [entry("a", "angle", "deg", 0.1, { zero: 0.1, signed: true })],
+  minutes: 15,
+  needs: ["phone camera square to the face, from a metre away, or a protractor"],
+  steps: [
+    "Take a picture square to the face, the edge in focus.",
+    "Lay lines along both flanks on the screen and read the angle between them, or to the reference.",
+    "Three pictures, then the next part.",
+  ],
+  shows: (a) => ({ a }),
+  typical: { value: 20, pieces: 0.02, readings: 0.015 },
+  example: { rows: [[19.8], [20.4]], gives: 20.1 },
+});
+/** How far something stands out of square: a feeler under the blade. */
+export const feelerSquare = method({
+  ...calipers,
+  id: "feeler-square",
+  title: "out of square",
+  picture: "feeler",
+  symbol: "d",
+  unit: "1",
+  shownIn: "mrad",
+  equation: "g/l",
+  entries: [entry("g", "thickest feeler that goes in", "mm", 0.01, {})],
+  settings: [set("l", "heel of the square to the feeler", "mm", 40, 0.5)],
+  per: "print",
+  needs: ["small engineer's square", "feeler gauges from 0.03 mm in 0.01 mm steps"],
+  steps: [
+    "Set the square's stock against the reference face and its blade along the guide.",
+    "Find the thickest feeler that goes in at the blade's open end.",
+    "Three times, square set anew; then the next print.",
+  ],
+  shows: (d, { l }) => ({ g: d * l! }),
+  typical: { value: 3, pieces: 0.15, readings: 0.1 },
+  example: { rows: [[0.12]], gives: 3 },
+});
+/** How far out of parallel two rollers stand: feelers at both ends. */
+export const feelerEnds = method({
+  ...feelerSquare,
+  id: "feeler-ends",
+  title: "out of parallel",
+  picture: "nip",
+  equation: "(g_1 - g_2)/l",
+  order: [
+    {
+      more: "g_1",
+      less: "g_2",
+      hint: "Call the wider end the first. Where both ends take the same feeler, write the next thicker one that just does not go in.",
+    },
+  ],
+  entries: [
+    entry("g_1", "gap at the wider end", "mm", 0.01, {}),
+    entry("g_2", "gap at the narrower end", "mm", 0.01, {}),
+  ],
+  settings: [set("l", "distance of the two places", "mm", 24, 0.5)],
+  needs: ["feeler gauges in 0.01 mm steps", "two strips of paper to hold the rollers apart"],
+  steps: [
+    "Take the spring off. Hold the rollers apart by paper in the middle.",
+    "Find the thickest feeler that goes in at either end.",
+    "Three times, rollers turned by a third; then the next print.",
+  ],
+  cautions: ["pinch", "spring"],
+  shows: (d, { l }) => ({ g_1: 0.1e-3 + d * l!, g_2: 0.1e-3 }),
+  typical: { value: 6, pieces: 0.12, readings: 0.08 },
+  example: { rows: [[0.24, 0.1]], gives: 5.833 },
+});
+/** Bow of an edge, brought to the length that the standard names. */
+export const bow = method({
+  ...calipers,
+  id: "bow",
+  title: "bow of the edge",
+  picture: "coil",
+  symbol: "k",
+  equation: "h*(L_0/c)^2",
+  entries: [entry("h", "greatest gap to the straightedge", "mm", 0.02, {})],
+  settings: [
+    set("c", "length between the two touching places", "mm", 500, 2),
+    set("L_0", "length that the standard names", "mm", 250, 0),
+  ],
+  per: "reel",
+  needs: ["steel straightedge of 500 mm", "feeler gauges or a rule with a lens"],
+  steps: [
+    "Lay 600 mm of tape flat on a table and let it lie free; don't push it straight.",
+    "Set the straightedge to the hollow side and measure the greatest gap.",
+    "Three stretches, then the next reel.",
+  ],
+  source: { cite: "camber by EIA-481: bow over 250 mm", how: "memory" },
+  shows: (k, { c, L_0 }) => ({ h: k * (c! / L_0!) ** 2 }),
+  typical: { value: 0.4, pieces: 0.15, readings: 0.08 },
+  example: { rows: [[1.6]], gives: 0.4 },
+});
+/** Mass on a letter scale. */
+export const weigh = method({
+  ...calipers,
+  id: "weigh",
+  title: "mass",
+  symbol: "m",
+  unit: "kg",
+  shownIn: "g",
+  equation: "M/n",
+  entries: [entry("M", "reading of the scale", "g", 0.1, { zero: 0.1, scale: 0.002 })],
+  settings: [set("n", "pieces on the scale", "", 10, 0)],
+  needs: ["letter scale, 0.1 g steps; more pieces at once where one is light"],
+  steps: [
+    "Set the scale to nought with its dish.",
+    "Weigh ten pieces at once, or one heavy one; write how many.",
+    "Three weighings, then others.",
+  ],
+  cautions: [],
+  shows: (m, { n }) => ({ M: m * n! }),
+  typical: { value: 2.4, pieces: 0.02, readings: 0.01 },
+  example: { rows: [[24.2], [24]], gives: 2.41 },
+});
+/** Mass by volume of what is wound on a reel. */
+export const woundMass = method({
+  ...weigh,
+  id: "wound-mass",
+  title: "wound density",
+  symbol: "r",
+  unit: "kg/m^3",
+  shownIn: "kg/m^3",
+  equation: "4*(M - M_0)/(3.14159265*(D^2 - d^2)*w)",
+  order: [
+    { more: "M", less: "M_0", hint: "The full reel must weigh more than the empty one." },
+    { more: "D", less: "d", hint: "The wound diameter must be above the hub's." },
+  ],
+  entries: [
+    entry("M", "mass of the reel with tape", "g", 1, {}),
+    entry("M_0", "mass of an empty reel of the kind", "g", 1, {}),
+    entry("D", "outside diameter of what is wound", "mm", 1, {}),
+    entry("d", "diameter of the hub", "mm", 1, {}),
+    entry("w", "width of the tape", "mm", 0.1, {}),
+  ],
+  settings: [],
+  per: "reel",
+  needs: ["kitchen scale, 1 g steps", "rule, calipers", "an empty reel of the same kind"],
+  steps: [
+    "Weigh the reel and an empty one.",
+    "Measure the wound diameter across two ways, the hub and the tape's width.",
+    "Three times, then the next reel.",
+  ],
+  shows: (r) => ({
+    M: 0.12 + (r * Math.PI * (0.16 ** 2 - 0.06 ** 2) * 0.012) / 4,
+    M_0: 0.12,
+    D: 0.16,
+    d: 0.06,
+    w: 0.012,
+  }),
+  typical: { value: 400, pieces: 0.1, readings: 0.03 },
+  example: { rows: [[203, 120, 160, 60, 12]], gives: 400.3 },
+});
+/** Moment of inertia of a disc from mass and diameter. */
+export const discMass = method({
+  ...weigh,
+  id: "disc-mass",
+  title: "moment of inertia of a disc",
+  symbol: "J",
+  unit: "m^2*kg",
+  shownIn: "g*mm^2",
+  equation: "M*D^2/8",
+  entries: [entry("M", "mass", "g", 0.1, { zero: 0.05 }), entry("D", "diameter", "mm", 0.01, {})],
+  settings: [],
+  per: "part",
+  needs: ["letter scale, 0.1 g steps", "calipers"],
+  steps: [
+    "Weigh the wheel or roller with its shaft.",
+    "Measure the diameter over which its mass is spread: of a wheel its rim, of a roller its face.",
+    "Three times, then the next part. A wheel with a heavy rim has up to twice as much: weigh the rim apart.",
+  ],
+  shows: (J) => ({ M: (8 * J) / 0.03 ** 2, D: 0.03 }),
+  typical: { value: 450, pieces: 0.04, readings: 0.02 },
+  example: { rows: [[4, 30]], gives: 450 },
+});
+/** How much something grows, as a share of its length: damp over dry. */
+export const growth = method({
+  ...twoSizes,
+  form: "closed",
+  id: "growth",
+  title: "growth of a length",
+  symbol: "q",
+  unit: "1",
+  shownIn: "%",
+  equation: "(x_1 - x_2)/x_2",
+  entries: [entry("x_1", "length after", "mm", 0.001, {}), entry("x_2", "length before", "mm", 0.001, {})],
+  per: "print",
+  minutes: 20,
+  cost: "an instrument to borrow",
+  needs: [
+    "a bar of 150 mm printed as the frame is",
+    "dial gauge on a stand against a gauge block, 1 um steps",
+    "a box with silica gel, a box with salt and water",
+  ],
+  steps: [
+    "Keep the bar dry for three days at room temperature. Measure it against the block.",
+    "Keep it damp for a week. Measure again, the room as warm as before.",
+    "Four readings each, then the next print.",
+  ],
+  shows: (q) => ({ x_1: 0.15 * (1 + q), x_2: 0.15 }),
+  typical: { value: 0.03, pieces: 0.15, readings: 0.1 },
+  example: { rows: [[150.045, 150]], gives: 0.03 },
+});
+/** Growth with heat: of a bar between two temperatures. */
+export const warmLength = method({
+  ...growth,
+  form: "closed",
+  id: "warm-length",
+  title: "expansion with heat",
+  symbol: "a",
+  unit: "1/kelvin",
+  shownIn: "1/kelvin",
+  equation: "(x_1 - x_2)/(x_2*(T_1 - T_2))",
+  order: [
+    { more: "x_1", less: "x_2", hint: "The warm length must be the longer one." },
+    { more: "T_1", less: "T_2", hint: "The first temperature is the warm one." },
+  ],
+  entries: [
+    entry("x_1", "length warm", "mm", 0.001, {}),
+    entry("x_2", "length cold", "mm", 0.001, {}),
+    entry("T_1", "temperature warm", "degC", 0.1, { zero: 0.3 }),
+    entry("T_2", "temperature cold", "degC", 0.1, { zero: 0.3 }),
+  ],
+  minutes: 60,
+  needs: [
+    "a bar of 150 mm of it; carrier: a strip between two clips",
+    "dial gauge on a stand of steel or glass, 1 um steps",
+    "thermometer, 0.1 degree steps",
+    "a warm box of 45 degC",
+  ],
+  steps: [
+    "Measure the bar at room temperature, gauge and bar at rest for an hour.",
+    "Warm the bar alone to 45 degC for half an hour, put it back and read within ten seconds.",
+    "Four times, then the next print or reel.",
+  ],
+  cautions: ["heat"],
+  shows: (a) => ({ x_1: 0.15 * (1 + a * 22), x_2: 0.15, T_1: 44, T_2: 22 }),
+  typical: { value: 6.5e-5, pieces: 0.06, readings: 0.05 },
+  example: { rows: [[150.22, 150, 44, 22]], gives: 6.667e-5 },
+});
+/** Where the neutral line of a carrier lies: wound on a drum both ways round, counted in hole pitches. */
+export const neutralWrap = method({
+  ...calipers,
+  id: "neutral-wrap",
+  title: "place of the neutral line",
+  picture: "coil",
+  symbol: "u",
+  unit: "1",
+  shownIn: "",
+  equation: "1/2 + n*P*(1/a_1 - 1/a_2)/(2*T)",
+  entries: [
+    entry("a_1", "angle that n pitches span, underside on the drum", "deg", 0.1, {}),
+    entry("a_2", "angle that n pitches span, cover side on the drum", "deg", 0.1, {}),
+  ],
+  settings: [
+    set("n", "pitches counted", "", 40, 0),
+    set("P", "pitch of the holes", "mm", 4, 0.002),
+    set("T", "thickness of the carrier", "mm", 0.3, 0.01),
+  ],
+  per: "reel",
+  pieces: 5,
+  repeats: 4,
+  minutes: 30,
+  needs: [
+    "a turned drum of about 60 mm with a degree ring",
+    "a pin through the first hole, a weight of 50 g on the end",
+    "400 mm of empty carrier off each reel",
+  ],
+  steps: [
+    "Pin the first hole to the drum and wind the tape on, underside in, the weight keeping it down.",
+    "Read the angle from the first hole to the one n pitches on.",
+    "Wind it the other way round, same holes, same weight. Read again.",
+    "Four pairs a reel, five reels: the two angles differ by little.",
+  ],
+  source: { cite: "n P = a (r + u T) and n P = a (r + (1 - u) T); derived", how: "derived" },
+  shows: (u, { n, P, T }) => ({ a_1: (n! * P!) / (0.03 + u * T!), a_2: (n! * P!) / (0.03 + (1 - u) * T!) }),
+  typical: { value: 0.5, pieces: 0.06, readings: 0.06 },
+  example: { rows: [[303.7, 304.3]], gives: 0.5992 },
+});

@@ -1,0 +1,128 @@
+import { ChangeSet } from "@codemirror/state";
+import { type Frozen, type Score, unitOf } from "@tapeworthy/core";
+import { asValue, type Edit } from "./edit.ts";
+import { ledgerPath } from "./ledger-read.ts";
+import { isProjectPath, type Texts } from "./project.ts";
+
+/** Entries are added at the end of the ledger: nothing that stands in it is touched. */
+function appended(text: string | undefined, lines: readonly string[]): Edit {
+  const before = text ?? "";
+  const end = before === "" || before.endsWith("\n") ? "" : "\n";
+  // A file that holds comments alone is begun.
+  const head = /^ledger:/m.test(before) ? end : `${end}format: 1\nledger:\n`;
+  return {
+    file: ledgerPath,
+    changes: ChangeSet.of({ from: before.length, insert: `${head}${lines.join("\n")}\n` }, before.length),
+  };
+}
+type Words = readonly (readonly [key: string, value: string | undefined])[];
+const entry = (words: Words, key?: ReadonlyMap<string, string>): string[] => {
+  const lines = words.flatMap(([name, value]) => (value === undefined ? [] : [`${name}: ${value}`]));
+  const rests = key
+    ? key.size === 0
+      ? ["rests on: {}"]
+      : [
+          "rests on:",
+          ...[...key].sort(([a], [b]) => (a < b ? -1 : 1)).map(([a, t]) => `  ${asValue(a)}: ${asValue(t)}`),
+        ]
+    : [];
+  return [...lines, ...rests].map((l, i) => `${i === 0 ? "  - " : "    "}${l}`);
+};
+/** A number (SI) in a unit, with so many figures as keep it apart from its neighbours. */
+export const inUnitOf = (v: number, unit: string, count = 4): string =>
+  `${+(v / unitOf(unit).factor).toPrecision(count)}${unit === "" ? "" : ` ${unit}`}`;
+
+/** Freezes a prediction; `shownIn` is the unit its value is written in. */
+export function frozenEdit(text: string | undefined, f: Frozen, shownIn: string): Edit {
+  const { predicted } = f;
+  const ends = predicted && [predicted.median, predicted.low, predicted.high].map((v) => asValue(inUnitOf(v, shownIn)));
+  return appended(
+    text,
+    entry(
+      [
+        ["frozen", asValue(f.id)],
+        ["trial", asValue(f.trial)],
+        ["question", asValue(f.question)],
+        ["unit", asValue(f.unit)],
+        ["tape", asValue(f.tape)],
+        ["predicted", ends && `[${ends.join(", ")}]`],
+        [
+          "fails",
+          f.fails && `[${[f.fails.median, f.fails.low, f.fails.high].map((v) => +v.toPrecision(3)).join(", ")}]`,
+        ],
+        ["share", String(+f.share.toFixed(4))],
+        ["date", f.date],
+        ["seed", String(f.seed)],
+        ["version", asValue(f.version)],
+        ["sha", f.sha],
+      ],
+      f.key,
+    ),
+  );
+}
+export function scoredEdit(
+  text: string | undefined,
+  score: Score,
+  more: { readonly date: string | undefined; readonly late: string | undefined; readonly shownIn: string },
+): Edit {
+  const { came } = score;
+  return appended(
+    text,
+    entry([
+      ["scored", asValue(score.frozen)],
+      ["trial", asValue(score.trial)],
+      ["date", more.date],
+      ...(came.kind === "value"
+        ? ([
+            ["came", asValue(inUnitOf(came.value, more.shownIn))],
+            ["uncertainty", asValue(inUnitOf(came.uncertainty, more.shownIn, 2))],
+          ] as const)
+        : ([
+            ["pieces", String(came.run)],
+            ["failed", String(came.failed)],
+          ] as const)),
+      ["result", score.agreed ? "agreed" : "missed"],
+      ["late", more.late === undefined ? undefined : asValue(more.late)],
+    ]),
+  );
+}
+export const apartEdit = (text: string | undefined, trial: string, reason: string, date: string | undefined): Edit =>
+  appended(
+    text,
+    entry([
+      ["apart", asValue(trial)],
+      ["reason", asValue(reason)],
+      ["date", date],
+    ]),
+  );
+export const keyedEdit = (
+  text: string | undefined,
+  trial: string,
+  key: ReadonlyMap<string, string>,
+  date: string | undefined,
+): Edit =>
+  appended(
+    text,
+    entry(
+      [
+        ["keyed", asValue(trial)],
+        ["date", date],
+      ],
+      key,
+    ),
+  );
+
+/** The project's texts in their fixed order, each with its length before it: what the ledger's SHA-256 is taken of. The ledger and the trials are no part of it. */
+export const canonicalTexts = (texts: Texts): string =>
+  [...texts]
+    .filter(([path]) => isProjectPath(path))
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([path, text]) => `${path}\n${text.length}\n${text}\n`)
+    .join("");
+/** The next free name: L-01, L-02. */
+export function nextId(frozen: readonly Frozen[]): string {
+  for (let n = frozen.length + 1; ; n++) {
+    const id = `L-${String(n).padStart(2, "0")}`;
+    if (!frozen.some((f) => f.id === id)) return id;
+  }
+}

@@ -1,13 +1,16 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import {
+  accuracyInSteps,
   asWritten,
   checks,
   Deviates,
   evenWeights,
   type Finding,
+  finished,
   isPlace,
   judge,
+  misfeeds,
   Realiser,
   type Scene,
   type TapeResult,
@@ -15,6 +18,7 @@ import {
 } from "@tapeworthy/core";
 import { type IndexPicture, indexPicture, unitShape } from "@tapeworthy/drawing";
 import { type Project, readProject, showError } from "@tapeworthy/project";
+import type { Answer } from "./ask/question.ts";
 import type { EngineState, FileError, NumberView, PairState } from "./engine/state.ts";
 
 /** The bundled example cut down to two tapes, so that its states can be made in a moment. */
@@ -203,6 +207,120 @@ export function indexAnswer(more: Partial<IndexPicture> = {}): string {
   const { project } = readProject(smallProject());
   const picture = { ...indexPicture(sceneOf(project!, "plover", "so20-24")), ...more };
   return JSON.stringify({ kind: "index", picture }, (_, v) => (ArrayBuffer.isView(v) ? [...(v as Float64Array)] : v));
+}
+
+const flat = (answer: Answer): string =>
+  JSON.stringify(answer, (_, v) => (ArrayBuffer.isView(v) ? [...(v as Float64Array)] : v));
+/** Error at the pick and misfeeds of the pair on screen, from few draws. */
+export function sureAnswers(): { readonly pick: string; readonly misfeed: string } {
+  const { project } = readProject(smallProject());
+  const pair = { unit: "plover", tape: "so20-24" };
+  const scene = sceneOf(project!, pair.unit, pair.tape);
+  const deviates = new Deviates(1);
+  const accuracy = finished(accuracyInSteps(scene, pair, deviates, evenWeights, { draws: 16_384 }));
+  return {
+    pick: flat({ kind: "pick", accuracy }),
+    misfeed: flat({ kind: "misfeed", misfeeds: misfeeds(scene, { deviates, draws: 40, allowance: 1e-5 }) }),
+  };
+}
+/** A sizing as it might come out; every figure made up. */
+export function sizeAnswer(): string {
+  const of = (path: string, symbol: string, shownIn: string, value: number, least: number, most: number) => ({
+    path,
+    symbol,
+    unit: shownIn === "N" ? "N" : "m",
+    shownIn,
+    least,
+    most,
+    grain: shownIn === "N" ? 0.1 : 5e-5,
+    drawn: [{ W: 12, value }],
+  });
+  const dimensions = [
+    of("nip.preload", "N", "N", 4.7, -2, 4),
+    of("tape.section.lips.gap", "g", "mm", 6e-4, -2e-4, 6e-4),
+  ];
+  const told = (verdict: "feeds" | "depends" | "stops", share: number, margin: number) => ({ verdict, share, margin });
+  const cell = { tape: "so20-24", W: 24, check: "nip.pulls", station: 7 } as const;
+  const windows = dimensions.map(({ path, least, most }) => ({
+    path,
+    at: Float64Array.from({ length: 91 }, (_, i) => least + ((most - least) * i) / 90),
+    least: Float64Array.from({ length: 91 }, (_, i) => 1 - Math.abs(i - 50) / 20),
+    runs: [
+      {
+        from: least + (most - least) / 3,
+        to: least + 0.8 * (most - least),
+        below: { tape: "so20-24", check: "nip.pulls" },
+        above: { tape: "so8-12", check: "nip.slips" },
+      },
+    ],
+  }));
+  const text = smallProject().get("units/plover.yaml")!;
+  return flat({
+    kind: "size",
+    sizing: {
+      unit: "plover",
+      dimensions,
+      at: [0.6, 0],
+      windows,
+      aside: [
+        {
+          ...cell,
+          check: "film.mismatch",
+          station: 4,
+          verdict: "stops",
+          share: 0,
+          why: "unmoved",
+          best: 0,
+        },
+      ],
+      proposals: [],
+      written: { file: "units/plover.yaml", text: text.replace("preload: 4.7 ±0.5 N", "preload: 5.3 ±0.5 N") },
+      result: {
+        unit: "plover",
+        seed: 1,
+        dimensions: dimensions.map((d, i) => ({
+          path: d.path,
+          symbol: d.symbol,
+          unit: d.unit,
+          shownIn: d.shownIn,
+          bounds: [{ W: 12, low: d.drawn[0]!.value + d.least, high: d.drawn[0]!.value + d.most }],
+          drawn: d.drawn,
+          by: i === 0 ? 0.6 : 0,
+        })),
+        before: { least: -0.8, tape: "so20-24", check: "nip.pulls" },
+        after: { least: 0.4, tape: "so8-12", check: "nip.slips" },
+        tapes: [],
+        front: [
+          { path: undefined, least: -0.8, open: 3 },
+          { path: "nip.preload", least: 0.4, open: 1 },
+        ],
+        pays: [
+          {
+            ...cell,
+            tape: "so8-12",
+            check: "nip.slips",
+            before: told("feeds", 1, 5.1),
+            after: told("feeds", 0.98, 2.9),
+          },
+        ],
+        gains: [{ ...cell, before: told("depends", 0.4, -0.2), after: told("feeds", 0.99, 3.2) }],
+        aside: [],
+        widths: [],
+        lines: [
+          {
+            path: "nip.preload",
+            address: "plover/nip.preload",
+            width: undefined,
+            text: "4.7 ±0.5 N",
+            written: "5.3 ±0.5 N",
+          },
+        ],
+        starts: [],
+        evaluations: 100,
+        stopped: false,
+      },
+    },
+  });
 }
 
 /** A state as text that a page turns into a state again: maps and sets as lists. */

@@ -3,7 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { faultsInBoth, heldPage, isWanted, launched } from "./browser.fixture.ts";
 import type { EngineState } from "./engine/state.ts";
-import { asText, errorsOf, goodState, indexAnswer, withFinding } from "./states.fixture.ts";
+import { asText, errorsOf, goodState, indexAnswer, sizeAnswer, sureAnswers, withFinding } from "./states.fixture.ts";
 
 const file = "units/plover.yaml";
 const plain = "#plover/so20-24";
@@ -15,6 +15,7 @@ describe.runIf(isWanted)("the sheet", () => {
   let held: Awaited<ReturnType<typeof heldPage>>;
   const good = goodState();
   const index = indexAnswer();
+  const answers = { index, ...sureAnswers(), size: sizeAnswer() };
   beforeAll(async () => {
     [browser, held] = await Promise.all([launched(), heldPage()]);
     page = await held.opened(browser, asText(good));
@@ -180,13 +181,37 @@ describe.runIf(isWanted)("the sheet", () => {
       `${plain}?over=index`,
       ["The tape rests after", "In which order it takes load", "a tooth carries the tape", "Teeth in their holes"],
     ],
+    [
+      "error at the pick",
+      good,
+      `${plain}?over=pick`,
+      [
+        "of parts lie within",
+        "any cycle of any unit",
+        "Parts on the tool, by package",
+        "What would narrow it",
+        "trims out",
+      ],
+    ],
+    [
+      "misfeeds",
+      good,
+      `${plain}?over=misfeed`,
+      ["in a million; 10 are allowed", "The part lies outside what the pick tool forgives", "cannot fail as drawn"],
+    ],
+    [
+      "widening all windows",
+      good,
+      `${plain}?over=size`,
+      ["1 dimension moves; 1 cell comes through and none breaks", "What pays", "Set aside", "Write 1 line"],
+    ],
     ["the finding unfolded", good, `${open}?over=finding`, ["The finding", "Stops: mismatch is"]],
   ];
 
   test.each(states)(
     "%s: says so, and axe finds nothing in light or dark",
     async (_, state, hash, says) => {
-      await page.evaluate(`ready = { index: ${JSON.stringify(index)} };`);
+      await page.evaluate(`ready = ${JSON.stringify(answers)};`);
       await page.evaluate(`show(${JSON.stringify(asText(state))}); location.hash = ${JSON.stringify(hash)};`);
       const text = async () => (await page.locator("#page").textContent())!.replace(/\s+/g, " ");
       for (const words of says) await expect.poll(text, { timeout: 5000 }).toContain(words);
@@ -194,6 +219,25 @@ describe.runIf(isWanted)("the sheet", () => {
     },
     60_000,
   );
+
+  test("a dimension being widened is a slider: arrows move it, its target is 24 px, and nothing is written but by a press", async () => {
+    await page.evaluate(
+      `asked.length = 0; ready = ${JSON.stringify(answers)}; show(${JSON.stringify(asText(good))}); location.hash = ${JSON.stringify(`${plain}?over=size`)};`,
+    );
+    const slider = page.locator(".over").getByRole("slider", { name: /preload/ });
+    await slider.waitFor();
+    const box = (await slider.boundingBox())!;
+    expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(24);
+    expect(Number(await slider.getAttribute("aria-valuenow"))).toBeCloseTo(5.3, 6);
+    await slider.focus();
+    await slider.press("ArrowRight");
+    await expect.poll(async () => Number(await slider.getAttribute("aria-valuenow"))).toBeCloseTo(5.4, 6);
+    await slider.press("Home");
+    await expect.poll(async () => Number(await slider.getAttribute("aria-valuenow"))).toBeCloseTo(2.7, 6);
+    expect(await page.evaluate("asked.filter(([what]) => what === 'writeWhole').length")).toBe(0);
+    await page.getByRole("button", { name: "Write 1 line" }).click();
+    await expect.poll(() => page.evaluate("asked.filter(([what]) => what === 'writeWhole').length")).toBe(1);
+  }, 60_000);
 
   describe("one index in time", () => {
     const scrub = () => page.locator(".scrub");

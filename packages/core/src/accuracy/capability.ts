@@ -19,6 +19,7 @@
  */
 import { chiSquareQuantile } from "../evidence/gamma.ts";
 import { phiInverse } from "../quantity/law.ts";
+import { power } from "../quantity/power.ts";
 import { rootBetween } from "../study/root.ts";
 
 export interface Readings {
@@ -149,6 +150,6 @@ export function rectangularReach(halfWidths: readonly number[], share = 0.95): n
   let scale = 2;
   for (const [i, w] of t.entries()) scale *= total / (2 * w * (i + 1));
   const beyond = (h: number): number =>
-    scale * subsets.reduce((sum, { sign, corner }) => sum + (corner > h ? sign * (corner - h) ** n : 0), 0);
+    scale * subsets.reduce((sum, { sign, corner }) => sum + (corner > h ? sign * power(corner - h, n) : 0), 0);
   return total * (rootBetween((h) => beyond(h) - (1 - share), 0, 1, 1e-15) ?? 1);
 }

@@ -21,6 +21,7 @@
  * recomputed.
  */
 import { phi, phiInverse } from "../quantity/law.ts";
+import { power } from "../quantity/power.ts";
 import { rootBetween } from "../study/root.ts";
 
 /** Offset and standard deviations along two axes at right angles. */
@@ -317,7 +318,7 @@ function firstGuess(z: number, { vx, vy, sx, sy }: Spread2): number {
   const three = x * x * x + y * y * y + 3 * (x * x * vx2 + y * y * vy2);
   const h = 1 - (2 * one * three) / (3 * two * two);
   const bracket = 1 + (two * h * (h - 1)) / (one * one) + (z * h * Math.sqrt(2 * two)) / one;
-  const guess = h > 0.05 ? Math.sqrt(one * Math.max(bracket, 1e-3) ** (1 / h)) : Number.NaN;
+  const guess = h > 0.05 ? Math.sqrt(one * power(Math.max(bracket, 1e-3), 1 / h)) : Number.NaN;
   return Number.isFinite(guess) && guess > 0 ? guess : Math.sqrt(one) * Math.exp(0.5 * z);
 }
 

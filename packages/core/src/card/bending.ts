@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { entry, method, set } from "./made.ts";
 import { slopeOfLogarithms } from "./slope.ts";
 
@@ -41,7 +42,7 @@ export const threePoints = method({
   source: { cite: "three-point bending, ISO 178", how: "memory" },
   shows: (E, { L, b, t }) => {
     const x = 1.5e-3;
-    return { F: (E * 4 * b! * t! ** 3 * x) / L! ** 3, x };
+    return { F: (E * 4 * b! * power(t!, 3) * x) / power(L!, 3), x };
   },
   typical: { value: 2.1, pieces: 0.06, readings: 0.03 },
   example: { rows: [[10, 1.5]], gives: 2.043 },
@@ -106,7 +107,7 @@ export const overhang = method({
   source: { cite: "cantilever with an end load; ASTM D1388 for fabrics works alike", how: "memory" },
   shows: (K, { l }) => {
     const x = 5e-3;
-    return { F: (3 * K * x) / l! ** 3, x };
+    return { F: (3 * K * x) / power(l!, 3), x };
   },
   typical: { value: 450, pieces: 0.08, readings: 0.06 },
   example: { rows: [[3.2, 5]], gives: 451.9 },
@@ -129,7 +130,7 @@ export const wallShare = method({
   steps: [...overhang.steps, "Take the two bounds for this tape from the sheet's finding on the bend."],
   shows: (q, { l, K_1, K_2 }) => {
     const x = 5e-3;
-    return { F: (3 * (K_1! + q * (K_2! - K_1!)) * x) / l! ** 3, x };
+    return { F: (3 * (K_1! + q * (K_2! - K_1!)) * x) / power(l!, 3), x };
   },
   typical: { value: 0.4, pieces: 0.1, readings: 0.08 },
   example: { rows: [[3.2, 5]], gives: 0.2532 },
@@ -233,7 +234,7 @@ export const fading = method({
   source: { cite: "stress relaxation at constant strain as a power of time; ASTM E328 works alike", how: "memory" },
   shows: (n, _, k) => {
     const t = [60, 600, 6000, 86_400, 60, 86_400][k % 6]!;
-    return { t, F: 10 * (60 / t) ** n };
+    return { t, F: 10 * power(60 / t, n) };
   },
   typical: { value: 0.05, pieces: 0.12, readings: 0.06 },
   example: {
@@ -367,7 +368,7 @@ export const ringDown = method({
     "Three plucks, then the next reel. Air takes a little too: a short strip shows less of it.",
   ],
   source: { cite: "logarithmic decrement; half a cycle's loss, derived", how: "derived" },
-  shows: (q, { n }) => ({ a_1: 20e-3, a_2: 20e-3 * (1 - q) ** n! }),
+  shows: (q, { n }) => ({ a_1: 20e-3, a_2: 20e-3 * power(1 - q, n!) }),
   typical: { value: 0.08, pieces: 0.12, readings: 0.08 },
   example: { rows: [[20, 13]], gives: 0.05242 },
 });

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { entry, method, set } from "./made.ts";
 import { slopeOfLogarithms } from "./slope.ts";
 
@@ -98,7 +99,7 @@ export const peelSpeeds = method({
   source: { cite: "power law of peel on speed; common practice", how: "memory" },
   shows: (n, _, k) => {
     const t = [40, 0.5, 10, 2, 40, 0.5][k % 6]!;
-    return { t, F: 0.5 * (40 / t) ** n };
+    return { t, F: 0.5 * power(40 / t, n) };
   },
   typical: { value: 0.12, pieces: 0.15, readings: 0.12 },
   example: {

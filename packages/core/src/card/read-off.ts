@@ -16,6 +16,7 @@
  * where f is far from straight within the uncertainty.
  */
 import { evaluate, type Node, parseExpression } from "../quantity/expression.ts";
+import { power } from "../quantity/power.ts";
 import { showIn } from "../quantity/show.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Entry, Method, Readings, Row } from "./method.ts";
@@ -165,7 +166,7 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
   // Repeats widen by Student's law; what lies evenly within half widths by how much one of them stands out.
   const rest = parts.filter((p) => p.name !== "repeat").map((p) => p.u);
   const even = Math.hypot(...rest);
-  const alone = even > 0 ? rest.reduce((sum, one) => sum + (one / even) ** 4, 0) : 0;
+  const alone = even > 0 ? rest.reduce((sum, one) => sum + power(one / even, 4), 0) : 0;
   const within = Math.hypot(coarse ? 0 : scatter95, normal95 * (1 - 0.16 * alone * alone) * even);
   if (!Number.isFinite(within))
     return refusal(
@@ -310,7 +311,7 @@ export function sayAnswer({ value, within, shownIn }: Pick<Answer, "value" | "wi
   const [v, w] = [value / factor, within / factor];
   if (!(w > 0)) return showIn(shownIn, value, 3);
   const size = Math.floor(Math.log10(w) + 1e-9);
-  const decimals = Math.max(0, Math.min(12, (w / 10 ** size < 2.95 ? 1 : 0) - size));
+  const decimals = Math.max(0, Math.min(12, (w / power(10, size) < 2.95 ? 1 : 0) - size));
   const tooMany = Math.abs(v) >= 1e6 || (Math.abs(v) > 0 && Math.abs(v) < 1e-6);
   const text = tooMany
     ? `${v.toExponential(2)} ±${w.toExponential(1)}`

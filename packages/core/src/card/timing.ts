@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { entry, method, set } from "./made.ts";
 import { slopeOfLogarithms } from "./slope.ts";
 
@@ -215,7 +216,7 @@ export const lifeSlope = method({
   source: { cite: "inverse power law of life; common practice", how: "memory" },
   shows: (m, _, k) => {
     const V = [5, 6, 7.5][k % 3]!;
-    return { V, t: 400 * 3600 * (5 / V) ** m };
+    return { V, t: 400 * 3600 * power(5 / V, m) };
   },
   typical: { value: 5.5, pieces: 0.1, readings: 0.12 },
   example: {

@@ -1,6 +1,7 @@
 import type { Check, Severity } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
 import { movedText } from "../quantity/moved.ts";
+import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { type Deciding, decide } from "../study/allowance.ts";
@@ -258,7 +259,7 @@ export const grain = ({ unit, shownIn, from }: Lever): number => {
   if (unit === "m") return step;
   const { factor } = unitOf(shownIn);
   const size = Math.abs(from / factor) || 1;
-  return factor * 10 ** (Math.floor(Math.log10(size)) - 1);
+  return factor * power(10, Math.floor(Math.log10(size)) - 1);
 };
 /** Away from what is drawn, to the next written step; undefined beyond the bounds. */
 function roundedAway(lever: Lever, by: number): number | undefined {

@@ -1,4 +1,5 @@
 import type { Given } from "../quantity/given.ts";
+import { power } from "../quantity/power.ts";
 import { shownUnit } from "../quantity/show.ts";
 import { type Deciding, holding, spreadOver } from "../study/allowance.ts";
 import { beliefColumn, beliefDraws, Cell } from "../study/cell.ts";
@@ -49,7 +50,7 @@ export function* bestSettingInSteps(
     // The drawn one is in the middle and stays as it is, even outside its bounds.
     const middle = (tried - 1) / 2;
     const settings = Array.from({ length: tried }, (_, i) =>
-      i === middle ? x : clamp(x * 3 ** (i / middle - 1), given.lever!),
+      i === middle ? x : clamp(x * power(3, i / middle - 1), given.lever!),
     );
     const others = hard.filter((c) => !touched.includes(c));
     const rest = Uint8Array.from({ length: n }, (_, k) =>

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import type { DriveDesign, IndexDesign } from "./design.ts";
 import { constantPlay, sampledPlay, type ToothPlay } from "./tooth-play.ts";
 import { wormFriction } from "./worm.ts";
@@ -83,7 +84,7 @@ function wavy(play: number, height: number): ToothPlay {
  */
 export function randomDesign(random: () => number): IndexDesign {
   const even = (low: number, high: number): number => low + (high - low) * random();
-  const log = (low: number, high: number): number => low * (high / low) ** random();
+  const log = (low: number, high: number): number => low * power(high / low, random());
   const drive = (ratio: readonly [number, number], shaft: number): DriveDesign => ({
     volts: even(6, 12),
     R: log(8, 40),

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { showIn } from "../quantity/show.ts";
 import { commanded, type DriveDesign, type IndexDesign, rubbing } from "./design.ts";
 import { eventsOf, timeOf } from "./events.ts";
@@ -184,7 +185,7 @@ function readingsOf(d: IndexDesign, run: IndexRun, index: IndexMeasures, hot: nu
 /** Time until the standing tape's film pulls what it needs at `speed`; or why it never does. */
 function peelLeadOf(d: IndexDesign, speed: number, tol: number, from: Float64Array | undefined): number | string {
   const film = d.film!;
-  const wanted = film.bars * film.peelForce * (Math.max(speed, film.slow) / film.speed) ** film.exponent;
+  const wanted = film.bars * film.peelForce * power(Math.max(speed, film.slow) / film.speed, film.exponent);
   const { t, tension } = runIndex(commanded(d, { peelStart: 0, feedStart: d.commands.end }), { tol, from }).lanes;
   const i = tension.findIndex((v) => v >= wanted);
   return i >= 0

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import type { DriveDesign, IndexDesign } from "./design.ts";
 import { periodic } from "./tooth-play.ts";
 
@@ -127,7 +128,7 @@ export function stepperOf(d: IndexDesign): Stepper {
   const v1 = film?.speed ?? 1;
   const n = film?.exponent ?? 1;
   const v0 = film?.slow ?? 1;
-  const P0 = P1 * (v0 / v1) ** n;
+  const P0 = P1 * power(v0 / v1, n);
   const Tr = reel.friction;
   const ToA = A.shaftFriction;
   const ToB = B.shaftFriction;
@@ -403,7 +404,7 @@ export function stepperOf(d: IndexDesign): Stepper {
                 vp = (v0 * Tp) / P0;
                 dvp = v0 / P0 / bars;
               } else {
-                vp = v1 * (Tp / P1) ** (1 / n);
+                vp = v1 * power(Tp / P1, 1 / n);
                 dvp = vp / (n * T);
               }
               const F = T / kf + (1 - c) * h * vp - u;
@@ -424,7 +425,7 @@ export function stepperOf(d: IndexDesign): Stepper {
               vp = (v0 * Tp) / P0;
               dvp = v0 / P0 / bars;
             } else {
-              vp = v1 * (Tp / P1) ** (1 / n);
+              vp = v1 * power(Tp / P1, 1 / n);
               dvp = vp / (n * T);
             }
             l = l0 + h * vp;
@@ -439,7 +440,7 @@ export function stepperOf(d: IndexDesign): Stepper {
               }
               if (T < 0) T = 0;
               const vl = y0 / h;
-              const P = vl < v0 ? (P0 * vl) / v0 : P1 * (vl / v1) ** n;
+              const P = vl < v0 ? (P0 * vl) / v0 : P1 * power(vl / v1, n);
               const dP = vl < v0 ? P0 / v0 : (n * P) / vl;
               const felt = T / bars;
               if (slips === 0 && T > 0) {

@@ -1,5 +1,6 @@
 import type { Check } from "../quantity/check.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 import { type DriveName, driveOf } from "./motor.ts";
 
@@ -38,7 +39,7 @@ const lasting = (name: DriveName): Model =>
           }
         : undefined;
     },
-    value: ({ t_b, V, V_s, m, t_i }) => (t_b * (V / V_s) ** -m) / t_i,
+    value: ({ t_b, V, V_s, m, t_i }) => (t_b * power(V / V_s, -m)) / t_i,
   });
 export const brushes = { feed: lasting("feed"), peel: lasting("peel") } as const;
 export const sooner = model({

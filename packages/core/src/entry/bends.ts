@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { rootBetween } from "../study/root.ts";
 
 /**
@@ -91,7 +92,7 @@ export function archForce({ length, EI, kappa, room }: Omit<Straight, "mu" | "we
   const bent = Math.abs(kappa);
   if (!(bent > 0) || !(length > 0)) return 0;
   const feet = Math.min(length, Math.sqrt((24 * room) / bent));
-  return Math.max(0, (6 * EI * bent) / feet - (48 * EI * room) / feet ** 3);
+  return Math.max(0, (6 * EI * bent) / feet - (48 * EI * room) / power(feet, 3));
 }
 export const pastStraight = (T1: number, piece: Straight): number =>
   T1 + piece.mu * (piece.weight * piece.length + 2 * archForce(piece));

@@ -1,4 +1,5 @@
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 import { pocketLength } from "../tape/pocket.ts";
 
@@ -42,7 +43,7 @@ export const landStiffness = model({
     const { T, W, D0, P0 } = scene.tape.letters;
     return { E: carrierModulus(scene), T, W, D_0: D0, P_0: P0 };
   },
-  value: ({ E, T, W, D_0, P_0 }) => (E * T ** 3) / 12 / ((1 - D_0 / P_0) / W + D_0 / P_0 / (W - D_0)),
+  value: ({ E, T, W, D_0, P_0 }) => (E * power(T, 3)) / 12 / ((1 - D_0 / P_0) / W + D_0 / P_0 / (W - D_0)),
 });
 export const flangeStiffness = model({
   id: "tape.flange-stiffness",
@@ -59,7 +60,9 @@ export const flangeStiffness = model({
     return { E: carrierModulus(scene), T, W, B_1: B1, D_0: D0, P_0: P0 };
   },
   value: ({ E, T, W, B_1, D_0, P_0 }) =>
-    (E * T ** 3) / 12 / ((1 - D_0 / P_0) / Math.max(W - B_1, W / 10) + D_0 / P_0 / Math.max(W - B_1 - D_0, W / 10)),
+    (E * power(T, 3)) /
+    12 /
+    ((1 - D_0 / P_0) / Math.max(W - B_1, W / 10) + D_0 / P_0 / Math.max(W - B_1 - D_0, W / 10)),
 });
 export const pocketShare = model({
   id: "tape.pocket-share",
@@ -101,9 +104,11 @@ export const pocketSection = model({
   },
   value: ({ T, W, B_1, K_0, t_w }) => {
     const flanges = Math.max(W - B_1, W / 10);
-    const about = (flanges * T ** 3 + B_1 * t_w ** 3 + 2 * t_w * K_0 ** 3) / 12;
+    const about = (flanges * power(T, 3) + B_1 * power(t_w, 3) + 2 * t_w * power(K_0, 3)) / 12;
     const first = B_1 * t_w * K_0 + t_w * K_0 ** 2;
-    return about + B_1 * t_w * K_0 ** 2 + (t_w * K_0 ** 3) / 2 - first ** 2 / (flanges * T + B_1 * t_w + 2 * t_w * K_0);
+    return (
+      about + B_1 * t_w * K_0 ** 2 + (t_w * power(K_0, 3)) / 2 - first ** 2 / (flanges * T + B_1 * t_w + 2 * t_w * K_0)
+    );
   },
 });
 export const highStiffness = model({
@@ -134,7 +139,7 @@ const between = model({
     tape.kind === "embossed"
       ? { EI_lo: lowStiffness, EI_hi: highStiffness, q_w: requirement.assume["pocket walls"] }
       : undefined,
-  value: ({ EI_lo, EI_hi, q_w }) => EI_lo * (EI_hi / EI_lo) ** Math.min(1, q_w),
+  value: ({ EI_lo, EI_hi, q_w }) => EI_lo * power(EI_hi / EI_lo, Math.min(1, q_w)),
 });
 
 export { between as stiffnessBetween };

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * Least squares of a law that is not linear in its parameters: damped steps from two starts or more.
  *
@@ -165,7 +166,7 @@ function descend(y: ArrayLike<number>, law: FitProblem["law"], start: Float64Arr
           [b, trial] = [trial, b];
           [r, rTrial] = [rTrial, r];
           S = next;
-          mu = Math.max(1e-16, mu * Math.max(1 / 5, 1 - (2 * Math.min(gain, 1) - 1) ** 3));
+          mu = Math.max(1e-16, mu * Math.max(1 / 5, 1 - power(2 * Math.min(gain, 1) - 1, 3)));
           nu = 2;
           taken = true;
           if (S === 0) still = 3;

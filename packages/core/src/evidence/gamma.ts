@@ -7,6 +7,7 @@
  * inverse by Halley on the logarithm of the smaller tail from Wilson and Hilferty's cube root. Memory; held against another library in validation/.
  */
 import { phiInverse } from "../quantity/law.ts";
+import { power } from "../quantity/power.ts";
 
 /** ln Gamma(x) - [(x - 1/2) ln x - x + ln sqrt(2 pi)]: Stirling's remainder, by its series beyond 15 and stepped up to it before. */
 export function stirlingRest(x: number): number {
@@ -58,7 +59,7 @@ export function gammaQuantile(below: number, shape: number, above = 1 - below): 
   // Near 0 the law is the power x^a/Gamma(a + 1).
   let x =
     shape > 0.5 && cube > 0.2
-      ? shape * cube ** 3
+      ? shape * power(cube, 3)
       : Math.min(Math.exp((Math.log(below) + lnGamma(shape + 1)) / shape), below > 0.5 ? -Math.log(above) : 1);
   x = Math.max(x, 1e-290);
   let low = 0;

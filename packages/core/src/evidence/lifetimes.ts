@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * How long parts last: Weibull's law fitted by greatest likelihood, and the share that survives (Kaplan and Meier).
  *
@@ -47,7 +48,7 @@ export function weibullFit(failed: readonly number[], stopped: readonly number[]
   const beta = rootBetween(f, 1e-3, high, 1e-14 * high);
   if (beta === undefined) throw new RangeError("these lives fit no Weibull law: its shape runs off beyond all bounds");
   const powers = logs.reduce((sum, l) => sum + Math.exp(beta * l), 0);
-  const eta = top * (powers / r) ** (1 / beta);
+  const eta = top * power(powers / r, 1 / beta);
   const logLikelihood = r * (Math.log(beta) - beta * Math.log(eta)) + (beta - 1) * (meanLog + Math.log(top)) * r - r;
   const gamma = (k: number): number => Math.exp(lnGamma(1 + k / beta));
   const warnings = r < 10 ? [`${r} failures: below about 10 the shape comes out too high`] : [];

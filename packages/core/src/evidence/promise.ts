@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * What may be promised from a count: always three statements together, and what weakens them.
  *
@@ -79,7 +80,7 @@ const bound = (rate: number): Bound => ({ rate, oneIn: roundedDown(1 / rate) });
 export function roundedDown(x: number): number {
   if (!(x > 0 && x < Number.POSITIVE_INFINITY)) throw new RangeError(`${x} cannot be rounded down to 1, 2 or 5`);
   // A hair is let through, so that 1/(1/20000) is 20 000.
-  const ten = 10 ** Math.floor(Math.log10(x) + 1e-12);
+  const ten = power(10, Math.floor(Math.log10(x) + 1e-12));
   const step = [5, 2, 1].find((s) => s * ten <= x * (1 + 1e-12)) ?? 1;
   return +(step * ten).toPrecision(3);
 }

@@ -7,6 +7,7 @@
  * the guess had stays as it was. Of what may be negative the scatter is written in the value's own unit, of a plain number as a share of its middle.
  */
 import type { Given } from "../quantity/given.ts";
+import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import { printed } from "./printed.ts";
 import type { MeasuredValue } from "./read-directly.ts";
@@ -16,7 +17,7 @@ export function measuredText(given: Given, value: MeasuredValue, per: "reel" | "
   const unit = given.shownIn;
   const { factor } = unitOf(unit);
   const [low, high] = [value.low / factor, value.high / factor];
-  const step = 10 ** (Math.floor(Math.log10(Math.max(Math.abs(low), Math.abs(high), 1e-300))) - 2);
+  const step = power(10, Math.floor(Math.log10(Math.max(Math.abs(low), Math.abs(high), 1e-300))) - 2);
   const ends = `${printed(Math.floor(low / step + 1e-9) * step, step)}..${printed(Math.ceil(high / step - 1e-9) * step, step)}${unit === "" ? "" : unit === "%" ? " %" : ` ${unit}`}`;
   const scatter = value.log
     ? `per ${per} sd ${twoFigures(100 * Math.sqrt(Math.expm1(value.scatter ** 2)))} %`
@@ -38,7 +39,7 @@ export function measuredText(given: Given, value: MeasuredValue, per: "reel" | "
 export function measuredWords(given: Given, { middle, low, high }: MeasuredValue): string {
   const { factor } = unitOf(given.shownIn);
   const half = (high - low) / 2 / factor;
-  const step = 10 ** (Math.floor(Math.log10(half)) - 1);
+  const step = power(10, Math.floor(Math.log10(half)) - 1);
   return `${printed(Math.round(middle / factor / step) * step, step)} ±${printed(Math.round(half / step) * step, step)} ${given.shownIn}`.trimEnd();
 }
 const twoFigures = (v: number): string => String(+v.toPrecision(2));

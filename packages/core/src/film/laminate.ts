@@ -1,4 +1,5 @@
 import { model } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 
 /**
  * Cover film as a laminate of a stretched outer layer and a sealing layer: bending and stretching per metre of width.
@@ -61,7 +62,8 @@ export const filmD = model({
     nu: film.nu,
   }),
   value: ({ E_1, h_1, E_2, h_2, z_n, nu }) =>
-    (E_1 * (h_1 ** 3 / 12 + h_1 * (h_1 / 2 - z_n) ** 2) + E_2 * (h_2 ** 3 / 12 + h_2 * (h_1 + h_2 / 2 - z_n) ** 2)) /
+    (E_1 * (power(h_1, 3) / 12 + h_1 * (h_1 / 2 - z_n) ** 2) +
+      E_2 * (power(h_2, 3) / 12 + h_2 * (h_1 + h_2 / 2 - z_n) ** 2)) /
     (1 - nu ** 2),
 });
 

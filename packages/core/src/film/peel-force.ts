@@ -1,4 +1,5 @@
 import { model } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { peelAngle } from "./path.ts";
 
 /**
@@ -29,7 +30,7 @@ export interface PeelInputs {
 }
 export function peelForce({ P_ref, theta, theta_ref, v, v_ref, n, a }: PeelInputs): number {
   if (!(theta > 0)) throw new RangeError(`peel angle is ${theta} rad; film and tape must part at more than 0 rad`);
-  return ((P_ref * (1 - Math.cos(theta_ref))) / (1 - Math.cos(theta))) * (v / v_ref) ** n * a;
+  return ((P_ref * (1 - Math.cos(theta_ref))) / (1 - Math.cos(theta))) * power(v / v_ref, n) * a;
 }
 
 export const runningPeel = model({

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { rootBetween } from "../study/root.ts";
 
 /**
@@ -124,7 +125,7 @@ export function touching(L: number, kappa = Number.POSITIVE_INFINITY): number {
 }
 
 /** Length by which a beam on a foundation is soft: 1/lambda, m. */
-export const lambdaOf = (k: number, EI: number): number => (k / (4 * EI)) ** 0.25;
+export const lambdaOf = (k: number, EI: number): number => power(k / (4 * EI), 0.25);
 /** Two shafts that flex one against the other. */
 export const inSeries = (EI_1: number, EI_2: number): number => 1 / (1 / EI_1 + 1 / EI_2);
 

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * Finite beams on a springy foundation with forces at their ends (Hetenyi 1946): what evenness.ts is held against.
  *
@@ -14,7 +15,7 @@ export interface Foundation {
 function of({ k, EI, l }: Foundation): { readonly lambda: number; readonly L: number } {
   if (!(k > 0) || !(EI > 0) || !(l > 0))
     throw new RangeError(`a beam on a foundation needs k, EI and l above 0; found ${k}, ${EI}, ${l}`);
-  const lambda = (k / (4 * EI)) ** 0.25;
+  const lambda = power(k / (4 * EI), 0.25);
   return { lambda, L: lambda * l };
 }
 /** Deflection at x under two equal forces P at the ends. */

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * Force that is left of a fixed deflection after a time.
  *
@@ -10,7 +11,7 @@
  */
 export const forceLeft = (n: number, times: number): number => {
   if (!(times > 0)) throw new RangeError(`${times} times the first reading is no time`);
-  return times ** -n;
+  return power(times, -n);
 };
 /** Exponent from two moduli that stand `times` apart. */
 export const exponentOf = (first: number, last: number, times: number): number =>

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * The involute function and its inverse.
  *
@@ -7,7 +8,7 @@
  */
 export const inv = (a: number): number =>
   // Below a hundredth of a radian the difference of near numbers loses digits: its series does not.
-  Math.abs(a) < 0.02 ? (a ** 3 / 3) * (1 + (2 / 5) * a * a + (17 / 105) * a ** 4) : Math.tan(a) - a;
+  Math.abs(a) < 0.02 ? (power(a, 3) / 3) * (1 + (2 / 5) * a * a + (17 / 105) * power(a, 4)) : Math.tan(a) - a;
 
 /** The angle whose involute is `value`. Throws RangeError below 0: no flank reaches inside its base circle. */
 export function angleOfInvolute(value: number): number {

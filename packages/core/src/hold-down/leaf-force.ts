@@ -1,5 +1,6 @@
 import { materialFigure, materialNamed } from "../material/catalogue.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 import { noLeaf, leafRate as rateOfBeam } from "../spring/held.ts";
 import { holdDownOf } from "./members.ts";
@@ -36,7 +37,7 @@ export const leafRate = model({
     const L = held?.["free length"];
     return held?.width && held.thickness && L && { E: leafModulus(scene), b: held.width, t: held.thickness, L };
   },
-  value: ({ E, b, t, L }) => (E * b * t ** 3) / (4 * L ** 3),
+  value: ({ E, b, t, L }) => (E * b * power(t, 3)) / (4 * power(L, 3)),
 });
 /** Rate of the leaf about its preload: of the exact beam, else of a cantilever; undefined where its size is not given. */
 export function rateOf(scene: Scene): Model | undefined {

@@ -2,6 +2,7 @@ import { checks as allChecks } from "../checks.ts";
 import type { Check } from "../quantity/check.ts";
 import { type Letter, worstLetter } from "../quantity/given.ts";
 import { phiInverse } from "../quantity/law.ts";
+import { power } from "../quantity/power.ts";
 import { shownUnit, showValue } from "../quantity/show.ts";
 import type { Scene } from "../scene.ts";
 import { beliefColumn, beliefDraws } from "../study/cell.ts";
@@ -218,8 +219,8 @@ export function* misfeedsInSteps(scene: Scene, options: MisfeedOptions): Steps<M
     unitsOver: allowance === undefined ? undefined : (two?.unitsOver ?? over(alike)),
     pairsOver: allowance === undefined ? undefined : (two?.pairsOver ?? over(alike)),
     beliefOver: allowance === undefined ? undefined : totals.filter((p) => p > allowance).length / draws,
-    clean1e4: two?.clean(1e4) ?? (1 - alike) ** 1e4,
-    clean1e5: two?.clean(1e5) ?? (1 - alike) ** 1e5,
+    clean1e4: two?.clean(1e4) ?? power(1 - alike, 1e4),
+    clean1e5: two?.clean(1e5) ?? power(1 - alike, 1e5),
     modes: rates,
     notJudged,
     draws,

@@ -3,6 +3,7 @@ import { materialFigure, materialNamed } from "../material/catalogue.ts";
 import { noLength } from "../quantity/bound.ts";
 import { tabled } from "../quantity/given.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 import { pi } from "../sprocket/wheel.ts";
 import type { Unit } from "../unit/unit.ts";
@@ -46,7 +47,7 @@ export const shaftStiffness = model({
     const shaft = scene.unit.nip?.rollers?.shaft;
     return shaft && { E: shaftModulus(scene), pi, d: shaft.diameter };
   },
-  value: ({ E, pi: p, d }) => (E * p * d ** 4) / 128,
+  value: ({ E, pi: p, d }) => (E * p * power(d, 4)) / 128,
 });
 /** From what carries the shaft to the far end of its grip. */
 export const shaftLength = (scene: Scene): Quantity | undefined =>
@@ -118,7 +119,7 @@ export const hingeTorsion = model({
     const named = spring.material === undefined ? undefined : materialNamed(spring.material);
     return { E: (named && materialFigure(named, "E")) ?? scene.requirement.assume["plastic modulus"], b, t, l };
   },
-  value: ({ E, b, t, l }) => ((E / 2.8) * b * t ** 3) / (3 * l),
+  value: ({ E, b, t, l }) => ((E / 2.8) * b * power(t, 3)) / (3 * l),
 });
 /** How stiffly the sprung carrier stands against turning out of parallel; undefined where nothing says it. */
 export function carrierTorsion(scene: Scene): Quantity | undefined {

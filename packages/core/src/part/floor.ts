@@ -3,6 +3,7 @@ import type { Check } from "../quantity/check.ts";
 import { none } from "../quantity/dimension.ts";
 import { tabled } from "../quantity/given.ts";
 import { model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 
 /**
@@ -28,12 +29,12 @@ const contraction = tabled("catalogue/contraction of the carrier", "nu", "0.35",
 
 /** How far a floor goes down: the one real root of its cubic. */
 export function sag(F: number, a: number, t: number, E: number, nu: number): number {
-  const linear = (E * t ** 3) / (12 * (1 - nu * nu)) / (0.0056 * a * a);
+  const linear = (E * power(t, 3)) / (12 * (1 - nu * nu)) / (0.0056 * a * a);
   const cubic = (2.8 * E * t) / (a * a);
   // w^3 + p w = q by its hyperbolic sine: one real root, without loss of digits.
   const [p, q] = [linear / cubic, F / cubic];
   const s = Math.sqrt(p / 3);
-  return 2 * s * Math.sinh(Math.asinh(q / (2 * s ** 3)) / 3);
+  return 2 * s * Math.sinh(Math.asinh(q / (2 * power(s, 3))) / 3);
 }
 const pushOf = ({ requirement }: Scene): Quantity => requirement.pickForce ?? requirement.assume["pick force"];
 const travelOf = ({ requirement }: Scene): Quantity => requirement.pickTravel ?? requirement.assume["pick travel"];

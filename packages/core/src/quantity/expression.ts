@@ -11,6 +11,7 @@ import {
   times,
 } from "./dimension.ts";
 import { didYouMean } from "./nearest.ts";
+import { power } from "./power.ts";
 import { unitNamed, unitNames, unitOf } from "./units.ts";
 
 /**
@@ -401,7 +402,7 @@ export const arithmetic = {
   "-": (a: number, b: number) => a - b,
   "*": (a: number, b: number) => a * b,
   "/": (a: number, b: number) => a / b,
-  "^": (a: number, b: number) => a ** b,
+  "^": (a: number, b: number) => power(a, b),
 } as const satisfies Record<Operator, (a: number, b: number) => number>;
 
 /** SI value of an expression, its names given by `x`. A name that `x` lacks is read as a unit, else throws RangeError. */

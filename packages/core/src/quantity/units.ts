@@ -1,4 +1,5 @@
-import { type Dimension, none, power, times } from "./dimension.ts";
+import { type Dimension, none, power as powered, times } from "./dimension.ts";
+import { power } from "./power.ts";
 
 /** A unit: how many SI units it is, and of what. */
 export interface Unit {
@@ -111,7 +112,7 @@ function readUnit(text: string): Unit {
     const found = unitNamed(symbol!);
     if (!found) throw new RangeError(`"${symbol}" is no unit`);
     const p = Number(exponent ?? 1) * (sign === "/" ? -1 : 1);
-    result = unit(result.factor * found.factor ** p, times(result.dimension, power(found.dimension, p)));
+    result = unit(result.factor * power(found.factor, p), times(result.dimension, powered(found.dimension, p)));
   }
   return result;
 }

@@ -1,4 +1,5 @@
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 
 /**
@@ -31,7 +32,7 @@ function toward(x: number, n: number): number {
   if (x === 0) return 0;
   // Up to 1/2 the series itself; from there on w = v/(1 - v) makes all terms of one sign: v^(n-1) (1-v)^(-n), v = x/(1+x) <= 1/2.
   const v = x / (1 + x);
-  let factor = v ** n;
+  let factor = power(v, n);
   let sum = 0;
   for (let k = 0; k < 200; k++) {
     const term = factor / (n + k);

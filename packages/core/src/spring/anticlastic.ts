@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 /**
  * A strip bent along its length curls across it, unless it is wide: then its middle is held flat.
  *
@@ -13,14 +14,14 @@
  * or of a line load the strip is somewhat stiffer than this says.
  */
 export const stripNumber = (b: number, t: number, R: number, nu: number): number =>
-  ((3 * (1 - nu * nu)) ** 0.25 * b) / Math.sqrt(R * t);
+  (power(3 * (1 - nu * nu), 0.25) * b) / Math.sqrt(R * t);
 
 /** F and its derivative by lam, without overflow at large lam and without cancellation at small. */
 export function curl(lam: number): { F: number; slope: number } {
   if (lam < 0.3) {
     // Taylor series: 1 - lam^4/180 + lam^8/22680
-    const l3 = lam ** 3;
-    return { F: 1 - (l3 * lam) / 180 + (l3 * lam) ** 2 / 22680, slope: -l3 / 45 + (l3 * lam ** 4) / 2835 };
+    const l3 = power(lam, 3);
+    return { F: 1 - (l3 * lam) / 180 + (l3 * lam) ** 2 / 22680, slope: -l3 / 45 + (l3 * power(lam, 4)) / 2835 };
   }
   // Numerator and denominator both scaled by 2 exp(-lam).
   const e2 = Math.exp(-2 * lam);

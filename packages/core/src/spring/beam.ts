@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { allPivotsPositive, reach, solveBanded, stride } from "./banded.ts";
 
 /**
@@ -116,7 +117,7 @@ export class Beam {
   stiffnessesChanged(): void {
     const EI = this.EI.reduce((a, b) => Math.max(a, b), 0);
     this.force = EI / this.length ** 2;
-    this.stiffness = (30 * EI) / this.h ** 3;
+    this.stiffness = (30 * EI) / power(this.h, 3);
     this.rounding = (4 * Number.EPSILON * this.EA.reduce((a, b) => Math.max(a, b), 0) * this.length) / this.h;
   }
   /** Lets the elements carry what their strains say. */

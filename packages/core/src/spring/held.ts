@@ -2,6 +2,7 @@ import { materialFigure, materialNamed, type Named, unknownMaterial } from "../m
 import { none } from "../quantity/dimension.ts";
 import { type Given, tabled } from "../quantity/given.ts";
 import { model, type Quantity, type Reads } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import type { Unit } from "../unit/unit.ts";
@@ -119,7 +120,7 @@ export function heldLeaf(x: LeafInputs): HeldLeaf {
   return found;
 }
 function solvedLeaf({ F_0, L, b, b_t, t, E, nu, R_s, alpha }: LeafInputs): HeldLeaf {
-  const rate = (E * b * t ** 3) / (4 * L ** 3);
+  const rate = (E * b * power(t, 3)) / (4 * power(L, 3));
   const straight: HeldLeaf = {
     stroke: F_0 / rate,
     stress: (6 * F_0 * L) / (b * t ** 2),

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { momentFactor } from "./anticlastic.ts";
 import { Beam, type Contact, type Touch } from "./beam.ts";
 import { Driver } from "./drive.ts";
@@ -181,7 +182,7 @@ export class Leaf {
       for (let i = 0; i < samples; i++) {
         const s = (e + (i + 0.5) / samples) * h;
         const { count, width } = stripsAt(s, widthAt(shape, s), shape.window);
-        const beamEI = (E * count * width * t ** 3) / 12;
+        const beamEI = (E * count * width * power(t, 3)) / 12;
         const share = bends === "beam" ? 1 : momentFactor(width, t, nu, k, beam.k0[e]) / (1 - nu * nu);
         bend += 1 / (beamEI * share);
         plain += 1 / beamEI;

@@ -4,6 +4,7 @@ import { materialFigure } from "../material/catalogue.ts";
 import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
 import { leafMaterial, noLeaf } from "./held.ts";
 
@@ -56,7 +57,7 @@ export const forceShare = model({
     const n = exponent(scene);
     return n && { t: steady, t_1: hour, n };
   },
-  value: ({ t, t_1, n }) => (t / t_1) ** -n,
+  value: ({ t, t_1, n }) => power(t / t_1, -n),
 });
 export const forceLeft = model({
   id: "leaf.force-left",

@@ -1,6 +1,7 @@
 import { thicknessClass } from "../material/figures.ts";
 import { tabled } from "../quantity/given.ts";
 import { model } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { leafOf } from "./held.ts";
 
 /**
@@ -30,5 +31,5 @@ export const forceSwing = model({
     const t = leafOf(scene)?.thickness;
     return t && { d: classB, t };
   },
-  value: ({ d, t }) => (1 + d / t) ** 3 - 1,
+  value: ({ d, t }) => power(1 + d / t, 3) - 1,
 });

@@ -1,3 +1,4 @@
+import { power } from "../quantity/power.ts";
 import { columnsFor, type LimitStates } from "./limit-states.ts";
 import { slopeFrom } from "./scaled.ts";
 import { finished, type Steps } from "./steps.ts";
@@ -99,7 +100,8 @@ export function* nearestFailingInSteps(
       g = gWhole;
       continue;
     }
-    for (let i = 0; i < d; i++) for (let t = 0; t < halvings; t++) line[i]![t] = z[i]! + direction[i]! * 0.5 ** (t + 1);
+    for (let i = 0; i < d; i++)
+      for (let t = 0; t < halvings; t++) line[i]![t] = z[i]! + direction[i]! * power(0.5, t + 1);
     const values = limits.at(line, halvings)[k]!;
     let best = halvings - 1;
     for (let t = 0; t < halvings; t++) {
@@ -110,7 +112,7 @@ export function* nearestFailingInSteps(
         break;
       }
     }
-    z = z.map((v, i) => v + direction[i]! * 0.5 ** (best + 1));
+    z = z.map((v, i) => v + direction[i]! * power(0.5, best + 1));
     slope.set(kept);
     g = look(z);
   }

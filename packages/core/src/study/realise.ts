@@ -2,6 +2,7 @@ import { fold, functions, type Node, namesIn, parseExpression } from "../quantit
 import type { Given } from "../quantity/given.ts";
 import { believing, type Scatter, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { Deviates } from "./deviates.ts";
@@ -598,7 +599,7 @@ function columnsOf(
     bin: (op, a, b, node) => {
       if (op === "^" && node.b.op === "num" && node.b.unit === "") {
         if (node.b.v === 2) return oftenUsed.square(a);
-        if (node.b.v === 3) return unary(a, (x) => x ** 3);
+        if (node.b.v === 3) return unary(a, (x) => power(x, 3));
       }
       return binary(a, b, op);
     },
@@ -687,7 +688,7 @@ function scalar(op: Binary, x: number, y: number): number {
     case "/":
       return x / y;
     case "^":
-      return x ** y;
+      return power(x, y);
     default:
       return (functions[op].of as (x: number, y: number) => number)(x, y);
   }
@@ -697,7 +698,7 @@ function scalarColumn(op: Binary, x: number, y: Float64Array, out: Float64Array,
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x - y[k]!;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x * y[k]!;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x / y[k]!;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x ** y[k]!;
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x, y[k]!);
   else {
     const f = functions[op].of as (x: number, y: number) => number;
     for (let k = 0; k < n; k++) out[k] = f(x, y[k]!);
@@ -708,7 +709,7 @@ function columnScalar(op: Binary, x: Float64Array, y: number, out: Float64Array,
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x[k]! ** y;
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x[k]!, y);
   else {
     const f = functions[op].of as (x: number, y: number) => number;
     for (let k = 0; k < n; k++) out[k] = f(x[k]!, y);
@@ -719,7 +720,7 @@ function columnColumn(op: Binary, x: Float64Array, y: Float64Array, out: Float64
   else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y[k]!;
   else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y[k]!;
   else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y[k]!;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = x[k]! ** y[k]!;
+  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x[k]!, y[k]!);
   else {
     const f = functions[op].of as (x: number, y: number) => number;
     for (let k = 0; k < n; k++) out[k] = f(x[k]!, y[k]!);

@@ -2,6 +2,7 @@ import { runCurrentOf, startCurrentOf } from "../drive/current.ts";
 import type { Check } from "../quantity/check.ts";
 import { type Given, tabled } from "../quantity/given.ts";
 import { model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 
@@ -64,7 +65,7 @@ export const traceRise = model({
       ? { I: bothRunning, c: constants[trace.layer], w: trace.width, t: trace.thickness ?? usualCopper }
       : undefined;
   },
-  value: ({ I, c, w, t }) => (I / (c * ((w * t) / 25.4e-6 ** 2) ** 0.725)) ** (1 / 0.44),
+  value: ({ I, c, w, t }) => power(I / (c * power((w * t) / 25.4e-6 ** 2, 0.725)), 1 / 0.44),
 });
 const riseAllowed = ({ unit, requirement }: Scene): Quantity =>
   unit.supply?.trace?.rise ?? requirement.assume["trace rise"];

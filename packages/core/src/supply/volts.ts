@@ -4,6 +4,7 @@ import { one } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { firstDip } from "./store.ts";
@@ -126,7 +127,7 @@ export const contactsCarry = model({
   origin: { cite: "derating of connector pins, 20 % for every doubling, a design note", how: "read" },
   valid: { n_p: [1, 16] },
   reads: ({ unit: { supply } }) => supply?.connector && { I_p: supply.connector.rating, n_p: supply.connector.pins },
-  value: ({ I_p, n_p }) => I_p * n_p ** (1 - 0.3219280948873623),
+  value: ({ I_p, n_p }) => I_p * power(n_p, 1 - 0.3219280948873623),
 });
 
 /** The least volts at which the unit works: as stated, else what its regulator needs. */

@@ -6,5 +6,5 @@ export type Link = (address: string) => string | undefined;
 /** A number by its address; one that a file holds can be gone to. */
 export function ToNumber({ address, link }: { readonly address: string; readonly link: Link }) {
   const href = link(address);
-  return href === undefined ? <span>{sayAddress(address)}</span> : <a href={href}>{sayAddress(address)}</a>;
+  return href === undefined ? <span>{sayAddress(address)}</span> : <a href={`./${href}`}>{sayAddress(address)}</a>;
 }

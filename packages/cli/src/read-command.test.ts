@@ -26,7 +26,8 @@ function inProject(
 ): void {
   inNewFolder((top) => {
     const folder = join(top, "shop");
-    cpSync(exampleFolder, folder, { recursive: true });
+    // Without the trials that the example has already.
+    cpSync(exampleFolder, folder, { recursive: true, filter: (path) => !/[\\/](bench|ledger\.yaml)$/.test(path) });
     use({
       folder,
       log: (name, text) => {

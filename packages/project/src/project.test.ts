@@ -50,7 +50,11 @@ describe("the example", () => {
       ),
     );
     for (const [file, text] of example) {
-      const lines = text.split("\n").map((line) => line.replace(/#.*/, ""));
+      // Bounds of what is free are no numbers of the unit.
+      const lines = text
+        .replace(/^free:.*\n(?: .*\n?)*/m, "")
+        .split("\n")
+        .map((line) => line.replace(/#.*/, ""));
       for (const [i, line] of lines.entries())
         for (const match of line.matchAll(
           /(?<=[:[,] +)-?\d[\d.]*(?= (?:±[\d.]+ )?(?:mm|N|deg|N\*mm|N\/mm|h|g|min|d|GPa|um)\b)/g,

@@ -2,8 +2,13 @@ import { type Given, given } from "../quantity/given.ts";
 import type { Quantity } from "../quantity/model.ts";
 import { parseQuantity } from "../quantity/notation.ts";
 
-/** The figure comes from the catalogue of carrier tape, not from a file of this project. */
-export const isLetterOfCatalogue = (q: Quantity): boolean => q.kind === "given" && q.address.startsWith("catalogue/");
+/** The figure comes from the catalogue of carrier tape, not from a file of this project; of one between two, either of them. */
+export function isLetterOfCatalogue(q: Quantity): boolean {
+  if (q.kind !== "given") return false;
+  if (!q.blend) return q.address.startsWith("catalogue/");
+  const { of, share } = q.blend;
+  return (share < 1 && isLetterOfCatalogue(of[0])) || (share > 0 && isLetterOfCatalogue(of[1]));
+}
 
 const known = new WeakMap<Given, Given>();
 /**

@@ -144,6 +144,7 @@ const words: Readonly<Record<Calibration, string>> = {
 };
 export const checkRadius: Check = {
   id: "pick.radius",
+  dear: true,
   station: 5,
   severity: "S",
   status: "established",

@@ -1,4 +1,5 @@
 import { pickOf } from "../part/open.ts";
+import { Between } from "../quantity/between.ts";
 import { one } from "../quantity/bound.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
@@ -24,9 +25,20 @@ import { isLetterOfCatalogue, middleOf } from "./middle.ts";
  */
 const origin = { cite: "EIA-481-D: a pocket is placed from its own sprocket hole", how: "read" } as const;
 
-/** Share of its limits that a letter uses. */
-const used = (q: Quantity, { requirement }: Scene): Quantity =>
-  isLetterOfCatalogue(q) ? requirement.assume["tape practice"] : one;
+/** Share of its limits that a letter uses; of a letter between two, part of the way from one's to the other's. */
+function used(q: Quantity, scene: Scene): Quantity {
+  if (q.kind === "given" && q.blend) {
+    const [a, b] = q.blend.of.map((one) => used(one, scene));
+    return a === b ? a! : betweenAt(q.blend.share).of(a!, b!);
+  }
+  return isLetterOfCatalogue(q) ? scene.requirement.assume["tape practice"] : one;
+}
+const betweens = new Map<number, Between>();
+function betweenAt(share: number): Between {
+  const known = betweens.get(share) ?? new Between(share);
+  betweens.set(share, known);
+  return known;
+}
 /** A letter's error on a reel, where it has limits to err within. */
 function error(scene: Scene, q: Quantity): { q_t: Quantity; X: Quantity; X_m: Quantity } | undefined {
   const middle = middleOf(q);

@@ -34,6 +34,8 @@ export interface Check {
   readonly value: Choose<Model>;
   readonly atLeast?: Choose<Quantity>;
   readonly atMost?: Choose<Quantity>;
+  /** It reads so much that its true quantiles are taken from a quarter of the scatter draws (study/allowance.ts). */
+  readonly dear?: true;
   /** Why this check does not apply to the scene; undefined where it does. */
   absent(scene: Scene): string | undefined;
   /** The finding in a sentence a maker would say; `say` shows a quantity with two figures and its unit. */

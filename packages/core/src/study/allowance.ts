@@ -12,7 +12,8 @@ import { finished, type Steps } from "./steps.ts";
  * draw; kappa, the allowance over s, comes from true draws at 20 spread belief draws: the three nearest to the 5, 50 and 95 % points of the
  * gap fit it (interpolated in the gap), the other 17 test it. Belief draws near 0 get their true quantile: those within three times the
  * greatest error where the rms error is more than 10 % of the spread of the deciding gap; else those within twice the greatest error over s,
- * where by the errors seen 5 or more of the belief draws would stand on the wrong side of 0.
+ * where by the errors seen 5 or more of the belief draws would stand on the wrong side of 0. A dear check gets its true quantiles from a quarter of the
+ * scatter draws.
  */
 export interface Deciding {
   /** Deciding gap at each belief draw. */
@@ -69,10 +70,11 @@ export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved
     }));
 
   const spread = yield* spreadInSteps(cell, beliefDraws, belief, written, moved);
-  const scattered = scatterStanding(deviates);
-  const at = (part: Cell, draw: number, over?: Float64Array[]): Float64Array[] =>
+  const all = scatterStanding(deviates);
+  const quarter = scatterStanding(deviates, scatterDraws / 4);
+  const at = (part: Cell, draw: number, over?: Float64Array[], n = scatterDraws): Float64Array[] =>
     part.sideGaps(
-      { n: scatterDraws, unknown: (given) => atDraw(belief(given), draw), scatter: scattered, ...also },
+      { n, unknown: (given) => atDraw(belief(given), draw), scatter: n === scatterDraws ? all : quarter, ...also },
       over,
     );
   const columns: Float64Array[] = [];
@@ -145,7 +147,7 @@ export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved
     for (let k = 0; k < beliefDraws; k++) {
       if (!(Math.abs(gap[k]!) < (gross ? 3 * error : 2 * ratio * sd(k)))) continue;
       alone ??= new Cell(cell.scene, [check]);
-      const column = alone.lesser(at(alone, k))[0]!;
+      const column = alone.lesser(at(alone, k, undefined, check.dear ? scatterDraws / 4 : scatterDraws))[0]!;
       chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
       gap[k] = quantile(column, allow);
       drawn++;

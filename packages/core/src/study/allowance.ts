@@ -157,13 +157,18 @@ export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved
       gap,
       chance,
       kappa: mine.map((side) => side.kappa),
-      error: drawn > 0 ? 0 : error,
+      error: drawn > 0 || error <= dust * farthest(gap) ? 0 : error,
       drawn,
       sides: cell.sidesOf[c]!.map((i) => ({ written: written[i]!, sd: spread[i]! })),
     });
   }
   return out;
 }
+
+/** An error of this share of the gap is the last bit of a sum, not one of the way. */
+const dust = 1e-12;
+const farthest = (gap: Float64Array): number =>
+  gap.reduce((m, g) => (Number.isFinite(g) ? Math.max(m, Math.abs(g)) : m), 0);
 
 /** How many belief draws stand on the wrong side of 0, if each of the errors seen is as likely theirs. */
 function expectedWrong(gap: Float64Array, sd: (k: number) => number, ratios: readonly number[]): number {

@@ -63,7 +63,8 @@ function gridOf(given: Given, value: number): readonly [fine: number, coarse: nu
 /** Numbers of one variant's file and of its tape's: what can be dragged, and between which bounds; what can be typed over. */
 export function numberViews(scene: Scene, { stem, variants }: UnitFile): NumberView[] {
   const givens = new Map([...scene.unit.givens, ...scene.tape.givens]);
-  const own = [...givens.values()].filter((g) => isPlace(g.origin));
+  // Bounds of what is free for sizing are no numbers of the unit.
+  const own = [...givens.values()].filter((g) => isPlace(g.origin) && !g.address.startsWith(`${stem}/free.`));
   const run = new Realiser(scene, own).run(asWritten);
   return own.map((given): NumberView => {
     const isUnits = given.address.startsWith(`${stem}/`);

@@ -9,7 +9,7 @@ import {
   pickBlocks,
   usualPickDraws,
 } from "@tapeworthy/core";
-import { nearest, type Project, type Texts } from "@tapeworthy/project";
+import type { Project, Texts } from "@tapeworthy/project";
 import { type Command, InvalidArgumentError, Option } from "commander";
 import {
   type Common,
@@ -23,10 +23,9 @@ import {
   workersOption,
 } from "./call.ts";
 import { doAll } from "./crew.ts";
-import { CallError } from "./folder.ts";
 import { type Done, type Job, sceneOf } from "./job.ts";
-import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
+import { type Pair, pairsAsked } from "./pairs-asked.ts";
 import { Progress } from "./progress.ts";
 import { weighRecord } from "./run-check.ts";
 import { showAccuracy } from "./show-accuracy.ts";
@@ -87,43 +86,6 @@ export function accuracyCommand(program: Command): void {
       if (options.json) printJson({ version, ...result });
       else print(result.pairs.map((p) => showAccuracy(p, paintFor(process.stdout), width())).join("\n\n"));
     });
-}
-
-interface Pair {
-  readonly unit: string;
-  readonly tape: string;
-}
-/** Pairs that are asked for: wanted ones, or the one named. Throws CallError with the way out. */
-function pairsAsked(project: Project, { unit, tape }: Pick<AccuracyCall, "unit" | "tape">): Pair[] {
-  const stem = unit === undefined ? undefined : unitNamed(project, unit);
-  if (tape !== undefined && !project.tapes.has(tape)) {
-    const near = nearest(tape, project.tapes.keys());
-    throw new CallError(
-      `There is no tape "${tape}".${near ? ` Did you mean "${near}"?` : ` Tapes here: ${[...project.tapes.keys()].join(", ")}.`}`,
-    );
-  }
-  if (stem !== undefined && tape !== undefined) {
-    const { row } = project.tapes.get(tape)!.tape;
-    const { variants } = project.units.get(stem)!;
-    if (!variants.has(row))
-      throw new CallError(
-        `${stem} is not made for ${row} mm, the width of ${tape}; it serves ${[...variants.keys()].join(", ")} mm.`,
-      );
-    return [{ unit: stem, tape }];
-  }
-  const pairs = [...project.wanted]
-    .filter(([u]) => stem === undefined || u === stem)
-    .flatMap(([u, tapes]) => tapes.map((t) => ({ unit: u, tape: t })))
-    .filter((p) => tape === undefined || p.tape === tape);
-  if (pairs.length === 0)
-    throw new CallError(
-      stem !== undefined
-        ? `project.yaml wants no tape of ${stem}; name one with --tape.`
-        : tape !== undefined
-          ? `project.yaml wants ${tape} of no unit; name one with --unit.`
-          : "project.yaml wants no tape of any unit.",
-    );
-  return pairs;
 }
 
 export interface AccuracyRun {

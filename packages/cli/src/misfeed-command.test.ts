@@ -44,6 +44,6 @@ describe("misfeed", () => {
     expect(tapeworthy(["misfeed", exampleFolder, "--tape", "radio-44", "--unit", "plover"])).toMatchObject({ code: 2 });
     expect(tapeworthy(["misfeed", exampleFolder, "--unit", "plovr"]).err).toContain('Did you mean "plover"?');
     expect(tapeworthy(["misfeed", exampleFolder, "--draws", "3"]).err).toContain("from 40 to 1000");
-    expect(tapeworthy(["misfeed", exampleFolder, "--tape", "nothing"]).err).toContain("--unit");
+    expect(tapeworthy(["misfeed", exampleFolder, "--tape", "nothing"]).err).toContain('There is no tape "nothing"');
   });
 });

@@ -14,11 +14,9 @@ import {
   workersOption,
 } from "./call.ts";
 import { doAll } from "./crew.ts";
-import { CallError } from "./folder.ts";
-import { tapeNamed } from "./index-command.ts";
 import type { Done, Job } from "./job.ts";
-import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
+import { type Pair, pairsAsked } from "./pairs-asked.ts";
 import { Progress } from "./progress.ts";
 import { type CheckOptions, weighRecord } from "./run-check.ts";
 import type { Weight } from "./run-ladder.ts";
@@ -65,7 +63,7 @@ export function misfeedCommand(program: Command): void {
     )
     .action(async (folder: string, options: MisfeedCall) => {
       const { project, texts } = open(folder, options.vary);
-      const pairs = pairsNamed(project, options);
+      const pairs = pairsAsked(project, options);
       const progress = new Progress(process.stderr);
       const result = await runMisfeed(project, texts, pairs, {
         seed: options.seed,
@@ -81,28 +79,10 @@ export function misfeedCommand(program: Command): void {
     });
 }
 
-/** The pairs that --unit and --tape name; all wanted ones where they are left out. Throws CallError with the way out. */
-export function pairsNamed(
-  project: Project,
-  named: { readonly unit?: string; readonly tape?: string },
-): { readonly unit: string; readonly tape: string }[] {
-  const units = named.unit === undefined ? [...project.wanted.keys()] : [unitNamed(project, named.unit)];
-  if (named.tape !== undefined) {
-    const { tape } = named;
-    if (named.unit !== undefined) return [{ unit: units[0]!, tape: tapeNamed(project, units[0]!, tape) }];
-    const wanting = units.filter((unit) => project.wanted.get(unit)!.includes(tape));
-    if (wanting.length === 0) throw new CallError(`No unit is wanted for "${tape}"; name one with --unit.`);
-    return wanting.map((unit) => ({ unit, tape }));
-  }
-  const pairs = units.flatMap((unit) => (project.wanted.get(unit) ?? []).map((tape) => ({ unit, tape })));
-  if (pairs.length === 0) throw new CallError('No tape is wanted: name some under "wanted" in project.yaml.');
-  return pairs;
-}
-
 export async function runMisfeed(
   project: Project,
   texts: Texts,
-  pairs: readonly { readonly unit: string; readonly tape: string }[],
+  pairs: readonly Pair[],
   options: Omit<CheckOptions, "cures"> & { readonly draws: number },
 ): Promise<MisfeedResult> {
   const { seed, workers, useKnown, draws, progress } = options;

@@ -85,7 +85,7 @@ export { grooveSection, nipSection, type SectionSize } from "./section.ts";
 export { type Geometry, locator, type UnitSheet, unitSheet } from "./sheet.ts";
 export { type Asked, type Overlay, type Placed, type SideOptions, type SizedOptions, sideView } from "./side-view.ts";
 export { type SizeFrontInput, type SizeMove, sizeFront, sizeFrontWords } from "./size-front.ts";
-export { type SizedRowOf, sizeFrontInput, sizeRowsInput, sizeStep, sizeValue } from "./size-input.ts";
+export { type SizedRowOf, sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
 export {
   type SizeEnd,
   type SizeRow,

@@ -1,6 +1,6 @@
 import type { DimensionWindow, SizingResult } from "@tapeworthy/core";
 import { expect, test } from "vitest";
-import { sizeFrontInput, sizeRowsInput, sizeStep, sizeValue } from "./size-input.ts";
+import { sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
 
 const preload = {
   path: "nip.preload",
@@ -59,5 +59,4 @@ test("moves stand in the order in which they buy, those that buy none after what
 test("a hand steps by what is written, or by a two hundredth of wide bounds", () => {
   expect(sizeStep(preload, 0.1)).toBe(0.1);
   expect(sizeStep(preload, 0.001)).toBeCloseTo(0.03, 12);
-  expect(sizeValue("mm", 0.00515)).toBe("5.15 mm");
 });

@@ -1,4 +1,4 @@
-import { checkNamed, type DimensionWindow, type SizingResult, unitOf } from "@tapeworthy/core";
+import { checkNamed, type DimensionWindow, type SizingResult } from "@tapeworthy/core";
 import { sayAddress, shortName } from "./say.ts";
 import type { SizeFrontInput } from "./size-front.ts";
 import type { SizeRow, SizeRowsInput } from "./size-rows.ts";
@@ -76,6 +76,3 @@ export function sizeFrontInput({ unit, front, dimensions }: SizingResult): SizeF
 }
 /** Smallest step of a hand on a dimension: a hundredth of its bounds, no finer than it is written. */
 export const sizeStep = ({ least, most }: SizedRowOf, grain: number): number => Math.max(grain, (most - least) / 200);
-/** A value as a file would have it, in its unit. */
-export const sizeValue = (shownIn: string, v: number): string =>
-  `${+(v / unitOf(shownIn).factor).toPrecision(5)}${shownIn === "" ? "" : ` ${shownIn}`}`;

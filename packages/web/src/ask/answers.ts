@@ -63,7 +63,12 @@ export class Answers {
     return found;
   }
 
-  private async workedOut(about: About, question: Question, tell: Tell, show: Show): Promise<Answer> {
+  private async workedOut(
+    about: About,
+    question: Exclude<Question, { kind: "windows" }>,
+    tell: Tell,
+    show: Show,
+  ): Promise<Answer> {
     const { texts, seed } = about;
     const { project } = readProject(new Map(texts), this.store);
     if (!project) return { kind: "none", why: "The files can't be read as they stand." };
@@ -106,8 +111,6 @@ export class Answers {
         this.sizing = desk && { texts, desk };
         return { kind: "size", sizing: answer };
       }
-      case "windows":
-        return this.windowsAt(about, question, tell);
     }
   }
 

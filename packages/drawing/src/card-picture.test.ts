@@ -1,10 +1,11 @@
 import { allCards, type CardDecides, cardFor, cardPictures } from "@tapeworthy/core";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { cardAxis, ticks } from "./card-axis.ts";
+import { cardAxis } from "./card-axis.ts";
 import { cardPicture } from "./card-picture.ts";
 import { type Drawing, type Shape, toSvg } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
+import { ticks } from "./ticks.ts";
 
 interface Box {
   readonly words: string;

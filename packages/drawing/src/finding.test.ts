@@ -37,7 +37,12 @@ const html = findingHtml({
   title: "the nip pulls the film off",
   shownIn: "N",
   explained,
-  trials: { agreed: 5, of: 6 },
+  trials: {
+    check: "nip.pulls",
+    agreed: 5,
+    trials: 6,
+    strokes: [true, true, false, true, true, true].map((agreed, i) => ({ trial: `T-0${i + 1}`, agreed })),
+  },
   zone: "B3",
   ways: [
     {
@@ -121,7 +126,7 @@ test("facts hold share, ratio, margin, a known unit and the record", () => {
     "0.40",
     "1.2 <span",
     "plover on so16-16",
-    "5 of 6 trials",
+    "agreed with 5 of 6 trials",
     "guess or memory",
   ])
     expect(html).toContain(words);

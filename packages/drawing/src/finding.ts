@@ -1,5 +1,6 @@
-import { type Explained, type Finding, figures, showIn, type TapeResult } from "@tapeworthy/core";
+import { type CheckRecord, type Explained, type Finding, figures, showIn, type TapeResult } from "@tapeworthy/core";
 import { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
+import { recordTally } from "./record-tally.ts";
 import {
   capital,
   letterWords,
@@ -17,11 +18,6 @@ import { escaped, toSvg } from "./scene.ts";
 import { markInline } from "./verdict-mark.ts";
 import { windowDrawing, windowOf } from "./window.ts";
 
-/** Trials in which a check was right, of all. */
-export interface Trials {
-  readonly agreed: number;
-  readonly of: number;
-}
 /** A way out: a number to measure or to move, with what it takes and what it buys. */
 export interface WayOut {
   readonly what: string;
@@ -41,8 +37,8 @@ export interface FindingInput {
   readonly shownIn: string;
   readonly explained?: { readonly value: Explained; readonly least?: Explained; readonly most?: Explained };
   readonly scatter?: number;
-  /** Trials of this check; "none kept" where nobody keeps a record, so that its absence is not told each time. */
-  readonly trials?: Trials | "none kept";
+  /** Record of this check's trials; "none kept" where nobody keeps one, so that its absence is not told each time. */
+  readonly trials?: CheckRecord | "none kept" | undefined;
   readonly ways?: readonly WayOut[];
   /** Zone of the drawing in which it acts: "B3". */
   readonly zone?: string;
@@ -203,7 +199,7 @@ function factsHtml({ finding: f, trials }: FindingInput): string {
       "times a known unit",
       `${escaped(figures(f.nearest.ratio))} <span class="small">${escaped(f.nearest.unit)} on ${escaped(f.nearest.tape)}</span>`,
     );
-  if (trials !== "none kept") fact("record", trials ? tally(trials) : "no trial yet", ' class="words"');
+  if (trials !== "none kept") fact("record", tally(trials), ' class="words"');
   if (f.letter)
     fact(
       "stands on",
@@ -217,12 +213,9 @@ function factsHtml({ finding: f, trials }: FindingInput): string {
 const dust = 1e-9;
 const withoutDust = (v: number): number => (Math.abs(v) < dust ? 0 : v);
 
-/** One stroke a trial: up where it agreed, down where it missed. */
-function tally({ agreed, of }: Trials): string {
-  const strokes = Array.from({ length: Math.min(of, 20) }, (_, i) =>
-    i < agreed ? `<path class="outline" d="M${3 + i * 6} 2V9"/>` : `<path class="fail-line" d="M${3 + i * 6} 9V16"/>`,
-  ).join("");
-  return `<svg class="tw inline" width="${Math.min(of, 20) * 6 + 2}" height="17" aria-hidden="true"><path class="faint" d="M0 9H${Math.min(of, 20) * 6}"/>${strokes}</svg> ${agreed} of ${of} trials`;
+function tally(record: CheckRecord | undefined): string {
+  const { svg, words } = recordTally(record);
+  return svg === "" ? escaped(words) : `${svg} ${escaped(words)}`;
 }
 
 function waysHtml({ finding: f, result, ways, link, seeking }: FindingInput, part: Heads["part"]): string[] {

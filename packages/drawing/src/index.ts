@@ -1,9 +1,11 @@
+export { type BeforeAfterInput, beforeAfter, beforeAfterWords } from "./before-after.ts";
 export { cardAxis } from "./card-axis.ts";
 export { cardPicture } from "./card-picture.ts";
+export { type CellMoveRow, cellMoveRows, cellMovesHtml, type MovedSide } from "./cell-moves.ts";
 export { comparisonHeadline, comparisonHtml, shownInOf } from "./comparison.ts";
 export { type EquationOptions, equationHtml, letterMark } from "./equation.ts";
-export { type FindingInput, findingHtml, headline, headsAt, type Trials, type WayOut } from "./finding.ts";
-export { type Zones, zoneAt, zonesFor } from "./frame.ts";
+export { type FindingInput, findingHtml, headline, headsAt, type WayOut } from "./finding.ts";
+export { frameShapes, type Zones, zoneAt, zonesFor } from "./frame.ts";
 export type { Grip } from "./grip.ts";
 export { grownBy, handleKey, handleSize, handlesOf } from "./handle.ts";
 export type { HoldShape } from "./hold-shape.ts";
@@ -45,6 +47,21 @@ export {
   ladderWords,
 } from "./ladder.ts";
 export { ladderInput } from "./ladder-input.ts";
+export {
+  alongAt,
+  type LogFrame,
+  type LogLane,
+  type LogSize,
+  type LogTraceInput,
+  logFrame,
+  logTrace,
+  logWords,
+  type PlateauSlider,
+  plateauFlags,
+  plateauSliders,
+  type ShownAs,
+  xAlong,
+} from "./log-trace.ts";
 export { mapColumns } from "./map-columns.ts";
 export { foldFor, leastCell, shownCells } from "./map-fold.ts";
 export { equationMl, expressionMl, expressionOf, symbolMl } from "./mathml.ts";
@@ -67,6 +84,27 @@ export { type PickPlanInput, type PickRadius, pickEnlargement, pickPlan, pickPla
 export { type PickShare, type PickSharesInput, pickShares, pickSharesWords, sayPart } from "./pick-shares.ts";
 export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.ts";
 export { leavesPlane, planView } from "./plan-view.ts";
+export {
+  type ProofInput,
+  type ProofRow,
+  type ProofStep,
+  proofBar,
+  proofRows,
+  proofSteps,
+  proofWords,
+} from "./proof-bar.ts";
+export {
+  type AskedQuestion,
+  chanceBar,
+  guessWords,
+  type QuestionRow,
+  type QuestionRows,
+  type QuestionsInput,
+  type QuestionWay,
+  questionRows,
+  sayDays,
+} from "./question-rows.ts";
+export { type LedgerInput, type LedgerRow, ledgerRows, recordTally, tallyInline } from "./record-tally.ts";
 export {
   cellsFor,
   decidedBy,
@@ -99,6 +137,8 @@ export {
 export { standsOnHtml } from "./stands-on.ts";
 export { sweepDrawing, sweepWords } from "./sweep.ts";
 export { darkTokens, fontFaces, fontFiles, lightTokens, printTokens, theme, themeOfDrawing } from "./theme.ts";
+export { type Thinned, thinned } from "./thinned.ts";
+export { type PieceRow, trialPieceDrawing, trialPieceRows, trialPieceWords } from "./trial-piece.ts";
 export {
   type Body,
   type FilmShape,
@@ -108,5 +148,6 @@ export {
   type UnitShape,
   unitShape,
 } from "./unit-shape.ts";
+export type { MeasuredOnAxis, Tip, UnknownOnAxis } from "./unknown-axis.ts";
 export { markInline, verdictMark } from "./verdict-mark.ts";
 export { type WindowInput, windowDrawing, windowOf } from "./window.ts";

@@ -59,6 +59,26 @@ test("names with markup in them stay text", () => {
 test("nothing known asks for a line in known.yaml", () => {
   expect(knownHtml({ ...input, of: 0, lines: [] })).toContain("Nothing is known yet");
 });
+test("trials that are taken are named, and one that contradicts is a finding, whether a unit is known or not", () => {
+  const standing = { chance: 0.4, effective: 700, blames: "the model of nip.slips" };
+  const taken = [
+    { ...standing, trial: "T-01", state: "taken" as const, says: "taken in; its chance was 0.4" },
+    {
+      ...standing,
+      trial: "T-02",
+      state: "contradicts" as const,
+      says: "the result contradicts the model of nip.slips",
+    },
+  ];
+  for (const of of [3, 0]) {
+    const text = knownHtml({ ...input, of, taken, retired: [{ trial: "T-03", says: "retired: a changed" }] });
+    expect(text).toContain("Taken into belief besides: T-01.");
+    expect(text).toContain("T-02 is taken, and the result contradicts the model of nip.slips.");
+    expect(text).toContain("<p>T-03 was taken and is retired: a changed.</p>");
+    expect(elementsOf(text).filter((e) => e.name === "h2").length).toBeGreaterThan(0);
+  }
+  expect(html).not.toContain("besides");
+});
 test("a record that is not weighed in says so", () => {
   expect(knownHtml({ ...input, weighed: false })).toContain("not weighed in");
 });

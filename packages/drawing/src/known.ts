@@ -1,4 +1,4 @@
-import type { KnownStanding, KnownWord, Verdict } from "@tapeworthy/core";
+import type { EvidenceStanding, KnownStanding, KnownWord, Verdict } from "@tapeworthy/core";
 import { headsAt } from "./finding.ts";
 import { list, sayVerdict, shortName } from "./say.ts";
 import { escaped } from "./scene.ts";
@@ -25,6 +25,10 @@ export interface KnownInput {
   readonly lines: readonly KnownRow[];
   readonly weighed: boolean;
   readonly effective: number;
+  /** Trials of checks that the ledger takes into belief. */
+  readonly taken?: readonly EvidenceStanding[];
+  /** Those that a changed design has retired, with the reason. */
+  readonly retired?: readonly { readonly trial: string; readonly says: string }[];
 }
 const signs: Readonly<Record<KnownStanding, readonly [sign: string, aloud: string]>> = {
   reproduced: ["=", "comes out right"],
@@ -46,7 +50,7 @@ export function knownHtml(
   const { of, reproduced, open, lines, contradicted } = input;
   const { head, part } = headsAt(level);
   if (of === 0)
-    return `<section class="tw-panel known">${head("Nothing is known yet")}<p>A line in known.yaml for a unit that runs or fails is worth more than six measurements.</p></section>`;
+    return `<section class="tw-panel known">${head("Nothing is known yet")}<p>A line in known.yaml for a unit that runs or fails is worth more than six measurements.</p>${takenHtml(input, part)}</section>`;
   const rows = lines.map((l) => {
     const [sign, aloud] = signs[l.standing];
     const reels = l.reelsRun === null ? "" : ` <small>${l.reelsRefused ?? 0} of ${l.reelsRun} reels refused</small>`;
@@ -64,5 +68,21 @@ export function knownHtml(
   return `<section class="tw-panel known">${head(`The checks reproduce ${reproduced} of the ${of} things you know${openWords}`)}<p>Before you believe a number, see what the same checks say of units that run or fail in your shop.</p>
 <table><caption class="unseen">Known units</caption><thead><tr><th scope="col">${ofOne ? "tape" : "unit on tape"}</th><th scope="col">what the shop knows</th><th scope="col"><span class="unseen">comparison</span></th><th scope="col" class="end">what the checks say</th></tr></thead><tbody>
 ${rows.join("\n")}
-</tbody></table>${weight}${against}</section>`;
+</tbody></table>${weight}${against}${takenHtml(input, part)}</section>`;
+}
+/** Trials that are taken into belief; what contradicts is a finding, and moves nothing. */
+function takenHtml({ taken = [], retired = [] }: KnownInput, part: ReturnType<typeof headsAt>["part"]): string {
+  const names = taken.filter(({ state }) => state === "taken").map(({ trial }) => trial);
+  const against = taken.filter(({ state }) => state === "contradicts");
+  const said = names.length === 0 ? "" : `<p>Taken into belief besides: ${escaped(list(names))}.</p>`;
+  return (
+    said +
+    against
+      .map(
+        ({ trial, says }) =>
+          `${part(`<span aria-hidden="true">≠</span> ${escaped(trial)} contradicts`)}<p>${escaped(`${trial} is taken, and ${says}.`)}</p>`,
+      )
+      .join("") +
+    retired.map(({ trial, says }) => `<p>${escaped(`${trial} was taken and is ${says}.`)}</p>`).join("")
+  );
 }

@@ -77,7 +77,8 @@ export interface Run {
 }
 export type Clip =
   | { readonly circle: Point; readonly r: number }
-  | { readonly box: Point; readonly width: number; readonly height: number };
+  | { readonly box: Point; readonly width: number; readonly height: number }
+  | { readonly corners: readonly Point[] };
 
 export interface Drawing {
   /** Name of the drawing, and what it shows in words: the spoken text alternative. */
@@ -319,7 +320,9 @@ class Writer {
     const shape =
       "circle" in clip
         ? `<circle cx="${fixed(clip.circle[0])}" cy="${fixed(clip.circle[1])}" r="${fixed(clip.r)}"/>`
-        : `<rect x="${fixed(clip.box[0])}" y="${fixed(clip.box[1])}" width="${fixed(clip.width)}" height="${fixed(clip.height)}"/>`;
+        : "corners" in clip
+          ? `<polygon points="${clip.corners.map(([x, y]) => `${fixed(x)},${fixed(y)}`).join(" ")}"/>`
+          : `<rect x="${fixed(clip.box[0])}" y="${fixed(clip.box[1])}" width="${fixed(clip.width)}" height="${fixed(clip.height)}"/>`;
     const known = this.clips.get(shape);
     if (known) return known;
     const id = `${this.prefix}-clip-${this.clips.size + 1}`;

@@ -132,6 +132,8 @@ svg.tw{fill:none;stroke:none;font-family:var(--face);font-variant-numeric:tabula
 .tw .faint{stroke:var(--rule);stroke-width:.8}
 .tw .hair{stroke:var(--hair);stroke-width:1}
 .tw .grid{stroke:var(--grid);stroke-width:1}
+.tw .paper-line{stroke:var(--paper);stroke-width:5;stroke-linecap:round}
+.tw .tick-over{stroke:var(--paper);stroke-width:1.2}
 .tw .hidden-line{stroke:var(--ink3);stroke-width:.8;stroke-dasharray:4 2.5}
 .tw .axis{stroke:var(--ink3);stroke-width:.7;stroke-dasharray:11 2.5 2 2.5}
 .tw .phantom{stroke:var(--ink3);stroke-width:.9;stroke-dasharray:13 2.5 2 2.5 2 2.5}
@@ -160,6 +162,12 @@ svg.tw{fill:none;stroke:none;font-family:var(--face);font-variant-numeric:tabula
 .tw .ask-line.dashed{stroke-dasharray:4 3}
 .tw .hand-line{stroke:var(--hand);stroke-width:2;stroke-linejoin:round}
 .tw .hand-line.dashed{stroke-dasharray:7 4}
+.tw .hand-line.thinner{stroke-width:1.2}
+.tw .hand-line.cut{stroke-width:1.8;stroke-dasharray:13 3 2 3 2 3}
+.tw .tight-line{stroke:var(--tight);stroke-width:1.5;stroke-linejoin:round}
+.tw .limit-line{stroke:var(--ink);stroke-width:1;stroke-dasharray:6 3}
+.tw .trace{stroke:var(--ink2);stroke-width:1.1;stroke-linejoin:round}
+.tw .trace.film{stroke:var(--film)}.tw .trace.seal{stroke:var(--seal)}
 .tw .pick{display:none}
 .tw .pass-line{stroke:var(--pass);stroke-width:1.2}
 .tw .seal-line{stroke:var(--seal);stroke-width:.9;stroke-dasharray:3 2}`;
@@ -194,6 +202,8 @@ const fills = [
   ".tw .hand-veil{fill:var(--hand);fill-opacity:.12}",
   ".tw .clear{fill:transparent}",
   ".tw .softly{opacity:.5}",
+  ".tw .pale{opacity:.25}",
+  ".tw .spread{fill:var(--ink2);fill-opacity:.14}.tw .spread.film{fill:var(--film)}.tw .spread.seal{fill:var(--seal)}",
 ].join("\n");
 
 const lettering = `.tw text{fill:var(--ink2);font-size:var(--t0)}
@@ -205,6 +215,7 @@ const lettering = `.tw text{fill:var(--ink2);font-size:var(--t0)}
 .tw .is-fail{fill:var(--fail);font-weight:700}
 .tw .is-ask{fill:var(--ask);font-weight:600}
 .tw .is-hand{fill:var(--hand);font-weight:700}
+.tw .is-tight{fill:var(--tight);font-weight:600}
 @media (forced-colors:active){.tw .is-hand{fill:CanvasText;text-decoration:underline}}
 .tw .is-board{fill:var(--board)}
 .tw .is-seal{fill:var(--seal)}

@@ -180,7 +180,6 @@ const [lead, tail] = [0.025, 0.005];
 export function* runSummary(run: LoggedRun, by: IndexStatistics): Steps<RunSummary> {
   const { values, along, isTravel, P1, P0 } = run;
   const findings: string[] = [];
-  const place = (i: number): number => (along ? along[i]! : i);
   const [begin, end] = bounds(values, along);
   yield undefined;
   // Twenty places a pitch where the rows are as dense, which costs a wave 1 % of its variance; ten cost it 3 %.
@@ -209,39 +208,32 @@ export function* runSummary(run: LoggedRun, by: IndexStatistics): Steps<RunSumma
   if (!run.plateau && isTravel && plateau[0] === begin)
     findings.push("too short to leave its ends out: all of it is the plateau");
   // Two passes: the mean first.
-  let [rows, gaps, sum, offset] = [0, 0, 0, Number.NaN];
-  let [greatest, least] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
   const inside = (i: number): boolean => {
-    const x = place(i);
+    const x = along ? along[i]! : i;
     return x >= plateau[0] && x <= plateau[1];
   };
-  for (let i = 0; i < values.length; i++) {
-    if (i % rowsPerStep === rowsPerStep - 1) yield undefined;
-    if (!inside(i)) continue;
-    const v = values[i]!;
-    if (Number.isNaN(v)) {
-      gaps++;
-      continue;
-    }
-    if (rows === 0) offset = v;
-    rows++;
-    sum += v - offset;
-    if (v > greatest) greatest = v;
-    if (v < least) least = v;
+  const first = {
+    rows: 0,
+    gaps: 0,
+    sum: 0,
+    offset: Number.NaN,
+    greatest: Number.NEGATIVE_INFINITY,
+    least: Number.POSITIVE_INFINITY,
+  };
+  for (let i = 0; i < values.length; i += rowsPerStep) {
+    addRows(first, values, along, plateau, i, Math.min(values.length, i + rowsPerStep));
+    yield undefined;
   }
+  const { rows, gaps, greatest, least } = first;
   if (rows === 0) throw new RangeError(`no number between the flags ${plateau[0]} and ${plateau[1]}`);
-  const mean = offset + sum / rows;
+  const mean = first.offset + first.sum / rows;
+  const second = { squares: 0, sx: 0, sxx: 0, sxy: 0 };
   const centre = (plateau[0] + plateau[1]) / 2;
-  let [squares, sx, sxx, sxy] = [0, 0, 0, 0];
-  for (let i = 0; i < values.length; i++) {
-    if (i % rowsPerStep === rowsPerStep - 1) yield undefined;
-    if (!inside(i) || Number.isNaN(values[i]!)) continue;
-    const [x, d] = [place(i) - centre, values[i]! - mean];
-    squares += d * d;
-    sx += x;
-    sxx += x * x;
-    sxy += x * d;
+  for (let i = 0; i < values.length; i += rowsPerStep) {
+    addSquares(second, values, along, plateau, mean, centre, i, Math.min(values.length, i + rowsPerStep));
+    yield undefined;
   }
+  const { squares, sx, sxx, sxy } = second;
   const sd = rows > 1 ? Math.sqrt(squares / (rows - 1)) : 0;
   const width = sxx - (sx * sx) / rows;
   const slope = width > 0 ? sxy / width : 0;
@@ -302,6 +294,90 @@ export function* runSummary(run: LoggedRun, by: IndexStatistics): Steps<RunSumma
     findings,
   };
 }
+
+// The rows are gone over in plain functions: in one that pauses, every sum would be an object of its own, and a million rows a million of them.
+
+interface Sums {
+  rows: number;
+  gaps: number;
+  sum: number;
+  offset: number;
+  greatest: number;
+  least: number;
+}
+function addRows(
+  of: Sums,
+  values: Float64Array,
+  along: Float64Array | undefined,
+  [begin, end]: readonly [number, number],
+  from: number,
+  to: number,
+): void {
+  let { rows, gaps, sum, offset, greatest, least } = of;
+  for (let i = from; i < to; i++) {
+    const x = along ? along[i]! : i;
+    if (!(x >= begin && x <= end)) continue;
+    const v = values[i]!;
+    if (Number.isNaN(v)) {
+      gaps++;
+      continue;
+    }
+    if (rows === 0) offset = v;
+    rows++;
+    sum += v - offset;
+    if (v > greatest) greatest = v;
+    if (v < least) least = v;
+  }
+  of.rows = rows;
+  of.gaps = gaps;
+  of.sum = sum;
+  of.offset = offset;
+  of.greatest = greatest;
+  of.least = least;
+}
+function addSquares(
+  of: { squares: number; sx: number; sxx: number; sxy: number },
+  values: Float64Array,
+  along: Float64Array | undefined,
+  [begin, end]: readonly [number, number],
+  mean: number,
+  centre: number,
+  from: number,
+  to: number,
+): void {
+  let { squares, sx, sxx, sxy } = of;
+  for (let i = from; i < to; i++) {
+    const place = along ? along[i]! : i;
+    const v = values[i]!;
+    if (!(place >= begin && place <= end) || Number.isNaN(v)) continue;
+    const x = place - centre;
+    const d = v - mean;
+    squares += d * d;
+    sx += x;
+    sxx += x * x;
+    sxy += x * d;
+  }
+  of.squares = squares;
+  of.sx = sx;
+  of.sxx = sxx;
+  of.sxy = sxy;
+}
+/** Adds rows to the places of a trace where they fall. */
+function pour(
+  { sum, count, from, step }: { sum: Float64Array; count: Float64Array; from: number; step: number },
+  values: Float64Array,
+  travel: Float64Array,
+  begin: number,
+  end: number,
+): void {
+  const n = sum.length;
+  for (let i = begin; i < end; i++) {
+    const k = Math.round((travel[i]! - from) / step);
+    if (!(k >= 0 && k < n) || Number.isNaN(values[i]!)) continue;
+    sum[k]! += values[i]!;
+    count[k]! += 1;
+  }
+}
 function bounds(values: Float64Array, along: Float64Array | undefined): [number, number] {
   if (!along) return [0, values.length - 1];
   let [least, greatest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -333,12 +409,10 @@ function* laidOut(
   const n = Math.min(whole, mostPlaces);
   const sum = new Float64Array(n);
   const count = new Float64Array(n);
-  for (let i = 0; i < values.length; i++) {
-    if (i % rowsPerStep === rowsPerStep - 1) yield undefined;
-    const k = Math.round((travel[i]! - from) / step);
-    if (!(k >= 0 && k < n) || Number.isNaN(values[i]!)) continue;
-    sum[k]! += values[i]!;
-    count[k]! += 1;
+  const places = { sum, count, from, step };
+  for (let i = 0; i < values.length; i += rowsPerStep) {
+    pour(places, values, travel, i, Math.min(values.length, i + rowsPerStep));
+    yield undefined;
   }
   const force = new Float64Array(n);
   let last = -1;

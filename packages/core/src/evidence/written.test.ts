@@ -18,6 +18,12 @@ describe("a measured value in a file", () => {
       "0.225..0.263 mm per reel sd 5 % measured",
     );
   });
+  test("by the metre or the kelvin is written so that it reads again", () => {
+    const curl = number("tapes/x/film.curl", "5..40 /m guess", { unit: "/m" });
+    const text = measuredText(curl, { ...value, middle: 12, low: 11, high: 13, scatter: 0.5, log: false }, "reel");
+    expect(text).toMatch(/^11\.0\.\.13\.0 \/m per reel sd 0\.5 \/m measured$/);
+    expect(parseQuantity(text)).toMatchObject({ form: "range", low: 11, high: 13 });
+  });
   test("keeps the scatter between indexes that the guess had", () => {
     const seal = number("tapes/x/film.seal", "0.2..0.8 N per index sd 8 % guess", { unit: "N" });
     expect(measuredText(seal, value, "reel")).toMatch(/per reel sd 5 % per index sd 8 % measured$/);

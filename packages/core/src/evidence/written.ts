@@ -7,6 +7,7 @@
  * the guess had stays as it was. Of what may be negative the scatter is written in the value's own unit, of a plain number as a share of its middle.
  */
 import type { Given } from "../quantity/given.ts";
+import { unitBehind } from "../quantity/notation.ts";
 import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import { printed } from "./printed.ts";
@@ -18,19 +19,19 @@ export function measuredText(given: Given, value: MeasuredValue, per: "reel" | "
   const { factor } = unitOf(unit);
   const [low, high] = [value.low / factor, value.high / factor];
   const step = power(10, Math.floor(Math.log10(Math.max(Math.abs(low), Math.abs(high), 1e-300))) - 2);
-  const ends = `${printed(Math.floor(low / step + 1e-9) * step, step)}..${printed(Math.ceil(high / step - 1e-9) * step, step)}${unit === "" ? "" : unit === "%" ? " %" : ` ${unit}`}`;
+  const ends = `${printed(Math.floor(low / step + 1e-9) * step, step)}..${printed(Math.ceil(high / step - 1e-9) * step, step)}${unitBehind(unit)}`;
   const scatter = value.log
     ? `per ${per} sd ${twoFigures(100 * Math.sqrt(Math.expm1(value.scatter ** 2)))} %`
     : unit === "" || unit === "%"
       ? `per ${per} sd ${twoFigures((100 * value.scatter) / Math.abs(value.middle))} %`
-      : `per ${per} sd ${twoFigures(value.scatter / factor)} ${unit}`;
+      : `per ${per} sd ${twoFigures(value.scatter / factor)}${unitBehind(unit)}`;
   const kept = given.scatters.flatMap((s) =>
     s.level !== "index" || s.law === "uniform"
       ? []
       : [
           s.law === "lognormal"
             ? `per index sd ${twoFigures(100 * Math.sqrt(Math.expm1(s.sd ** 2)))} %`
-            : `per index sd ${twoFigures(s.sd / factor)} ${unit}`,
+            : `per index sd ${twoFigures(s.sd / factor)}${unitBehind(unit)}`,
         ],
   );
   return [ends, scatter, ...kept, "measured"].join(" ");
@@ -40,6 +41,6 @@ export function measuredWords(given: Given, { middle, low, high }: MeasuredValue
   const { factor } = unitOf(given.shownIn);
   const half = (high - low) / 2 / factor;
   const step = power(10, Math.floor(Math.log10(half)) - 1);
-  return `${printed(Math.round(middle / factor / step) * step, step)} ±${printed(Math.round(half / step) * step, step)} ${given.shownIn}`.trimEnd();
+  return `${printed(Math.round(middle / factor / step) * step, step)} ±${printed(Math.round(half / step) * step, step)}${unitBehind(given.shownIn)}`;
 }
 const twoFigures = (v: number): string => String(+v.toPrecision(2));

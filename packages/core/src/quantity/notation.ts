@@ -118,7 +118,7 @@ function readRange(r: ExpressionReader): WrittenRange {
       `${low}..${high}`,
       low === high ? "two ends" : "the lower end first",
       low === high
-        ? `Both ends are ${low}: write "${low}${behind(unit)}".`
+        ? `Both ends are ${low}: write "${low}${unitBehind(unit)}".`
         : `Write "${printQuantity({ ...range, low: high, high: low })}".`,
     );
   finite(r, [low, high], unit, start);
@@ -338,7 +338,7 @@ export function wayOut(
 ): string | undefined {
   if (unit === "") return undefined;
   const whole = withUnit(written, unit);
-  const quantity = /^[\d.]+$/.test(text) ? text + behind(unit) : printQuantity(whole);
+  const quantity = /^[\d.]+$/.test(text) ? text + unitBehind(unit) : printQuantity(whole);
   const status = whole.form === "range" && !whole.status && !set ? " guess" : "";
   const follow = unit === "mm" && follows && whole.form === "expression" ? ', or "W + 0.2 mm" to follow the tape' : "";
   return `Write "${quantity}${status}"${follow}.`;
@@ -346,22 +346,24 @@ export function wayOut(
 
 const digits = (v: number): string => String(v);
 /** A unit behind its number; "1/m" is written "/m". */
-const behind = (unit: string): string => (unit === "" ? "" : ` ${unit.replace(/^1\//, "/")}`);
+export const unitBehind = (unit: string): string => (unit === "" ? "" : ` ${unit.replace(/^1\//, "/")}`);
 
 /** Writes a quantity out; parseQuantity reads the same quantity back. */
 export function printQuantity(w: Written): string {
   const parts: string[] = [];
-  if (w.form === "range") parts.push(`${digits(w.low)}..${digits(w.high)}${behind(w.unit)}`);
+  if (w.form === "range") parts.push(`${digits(w.low)}..${digits(w.high)}${unitBehind(w.unit)}`);
   else {
     parts.push(printExpression(w.node, w.tolerance?.unit ?? w.scatters.find((s) => s.unit !== "%")?.unit ?? ""));
     if (w.tolerance) {
       const { minus, plus, unit } = w.tolerance;
       parts.push(
-        minus === plus ? `±${digits(minus)}${behind(unit)}` : `+${digits(plus)}/-${digits(minus)}${behind(unit)}`,
+        minus === plus
+          ? `±${digits(minus)}${unitBehind(unit)}`
+          : `+${digits(plus)}/-${digits(minus)}${unitBehind(unit)}`,
       );
     }
   }
-  for (const s of w.scatters) parts.push(`${s.level ? `per ${s.level} ` : ""}sd ${digits(s.sd)}${behind(s.unit)}`);
+  for (const s of w.scatters) parts.push(`${s.level ? `per ${s.level} ` : ""}sd ${digits(s.sd)}${unitBehind(s.unit)}`);
   if (w.status) parts.push(w.status);
   return parts.join(" ");
 }
@@ -375,7 +377,7 @@ export function printExpression(n: Node, lent = ""): string {
     rank(inner) < least ? `(${printExpression(inner)})` : printExpression(inner, unit);
   switch (n.op) {
     case "num":
-      return n.unit === "" || n.unit === lent ? digits(n.v) : `${digits(n.v)}${behind(n.unit)}`;
+      return n.unit === "" || n.unit === lent ? digits(n.v) : `${digits(n.v)}${unitBehind(n.unit)}`;
     case "sym":
       return n.name;
     case "neg":

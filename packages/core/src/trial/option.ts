@@ -34,6 +34,6 @@ export function weighed(kind: TrialKind, trial: Trial): Weighed {
   };
 }
 const rank = { "worth it": 0, open: 1, "not worth it": 2 } as const;
-/** Best first: what is worth it for certain, then what saves most. */
+/** Best first: what is worth it for certain, then what saves most for a day of it: the dearer one can still be made once the cheaper has answered. */
 export const bestFirst = (a: Weighed, b: Weighed): number =>
-  rank[a.standing] - rank[b.standing] || b.worth.saved - a.worth.saved;
+  rank[a.standing] - rank[b.standing] || b.worth.perDay - a.worth.perDay;

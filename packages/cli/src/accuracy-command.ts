@@ -3,7 +3,6 @@ import {
   AccuracyStudy,
   type BlockResult,
   Deviates,
-  evenWeights,
   finished,
   noChain,
   pickBlocks,
@@ -27,7 +26,7 @@ import { type Done, type Job, sceneOf } from "./job.ts";
 import { paintFor } from "./paint.ts";
 import { type Pair, pairsAsked } from "./pairs-asked.ts";
 import { Progress } from "./progress.ts";
-import { weighRecord } from "./run-check.ts";
+import { weighRecord, withoutKnown } from "./run-check.ts";
 import { showAccuracy } from "./show-accuracy.ts";
 import { version } from "./version.ts";
 
@@ -104,8 +103,9 @@ export async function runAccuracy(
 ): Promise<AccuracyResult> {
   const start = { texts: [...texts], seed };
   const weighs = useKnown && project.known.length > 0;
-  const record = weighs ? await weighRecord(project, start, { workers, progress }) : undefined;
-  const weights = record?.weighed.weights ?? evenWeights;
+  const { weights, effective } = weighs
+    ? (await weighRecord(project, start, { workers, progress })).weighed
+    : withoutKnown(project, seed);
   const blocks = pickBlocks(draws);
   const chunk = Math.max(8, Math.ceil(blocks / 64));
   const jobs = pairs.flatMap((pair) =>
@@ -142,7 +142,7 @@ export async function runAccuracy(
   }
   return {
     seed,
-    known: { weighed: weighs, effective: record?.weighed.effective ?? weights.length },
+    known: { weighed: weighs, effective },
     pairs: results,
   };
 }

@@ -85,6 +85,30 @@ describe("a trial from its prediction to the design", () => {
       expect(twice.err).toContain("in the design");
     });
   }, 240_000);
+  test("of a check is taken into the ledger, once, and is then believed", () => {
+    inNewFolder((folder) => {
+      oneCell(folder);
+      tapeworthy([...freeze(folder).slice(0, -1), "entry.pockets"]);
+      add(
+        folder,
+        `date: 2026-03-04\ncounts:\n${[1, 2, 3, 4, 5, 6].map((n) => `  - {unit: D${n}, reel: R${n}, indexes: 1000, misfeeds: 0}\n`).join("")}`,
+      );
+      const shown = json(["take", folder, "T-01"]) as never as { taking: { why: string }; cells: { after: unknown }[] };
+      expect(shown.taking.why).toBe("T-01 tries entry.pockets: it moves belief, and there is no number to write");
+      const before = at(folder, "ledger.yaml");
+      const { out } = tapeworthy(["take", folder, "T-01", "--write", "--date", "2026-03-05"]);
+      expect(out).toContain("Written into ledger.yaml:\n  +   - taken: T-01\n  +     date: 2026-03-05");
+      expect(at(folder, "ledger.yaml")).toBe(`${before}  - taken: T-01\n    date: 2026-03-05\n`);
+      const twice = tapeworthy(["take", folder, "T-01", "--write"]);
+      expect(twice).toMatchObject({ code: 2 });
+      expect(twice.err).toContain("T-01 is taken into belief on 2026-03-05. Nothing was written.");
+      // What was shown before it was taken is what the map says afterwards.
+      const check = JSON.parse(tapeworthy(["check", folder, "--json"]).out) as {
+        units: { tapes: { share: number }[] }[];
+      };
+      expect(check.units[0]!.tapes[0]!.share).toBeCloseTo((shown.cells[0]!.after as { share: number }).share, 9);
+    });
+  }, 240_000);
   test("kept apart moves nothing, and the reason is said", () => {
     inNewFolder((folder) => {
       oneCell(folder);

@@ -1,8 +1,8 @@
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { allCards, type Finding, type TapeResult } from "@tapeworthy/core";
+import { allCards } from "@tapeworthy/core";
+import { newTrial, readTrial } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
-import { decidedBy, readingsIn } from "./card-command.ts";
 import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
 
 const card = (...more: string[]) => tapeworthy(["card", exampleFolder, ...more]);
@@ -83,18 +83,34 @@ describe("typed readings", () => {
     expect([code, out]).toEqual([2, ""]);
     expect(err).toContain(says);
   });
-  test("are grouped by semicolons into reels and by the card into readings", () => {
-    const capstan = allCards().find((c) => c.id === "film-friction")!;
-    expect(readingsIn(capstan, "1,2, 3,4; 5 6", ["theta = 170"])).toEqual({
-      pieces: [
-        [
-          [1, 2],
-          [3, 4],
-        ],
-        [[5, 6]],
-      ],
-      settings: { theta: 170 },
-    });
+});
+describe("readings typed for a trial", () => {
+  const typed = ["--value", "420,95; 440,95; 430,95", "--trial", "T-09"];
+  test("are written into it only where that is asked for", () =>
+    inNewFolder((top) => {
+      const folder = join(top, "shop");
+      cpSync(exampleFolder, folder, { recursive: true });
+      const file = join(folder, "bench/T-09.yaml");
+      const call = (...more: string[]) => tapeworthy(["card", folder, ...friction, ...typed, ...more]);
+      expect(call().err).toContain("There is no trial T-09 yet. Say what it tries: --unit");
+      const begun = newTrial({ trial: "T-09", unit: "plover", tape: "so20-24", question: "plover/film.friction" });
+      writeFileSync(file, begun);
+      expect(call().out).toContain("bench/T-09.yaml would have the readings: add --write.");
+      expect(readFileSync(file, "utf8")).toBe(begun);
+      expect(call("--date", "2026-03-04", "--write").out).toContain("bench/T-09.yaml has the readings.");
+      const { trial, errors } = readTrial("bench/T-09.yaml", readFileSync(file, "utf8"));
+      expect(errors).toEqual([]);
+      expect(trial!.date).toBe("2026-03-04");
+      expect(trial!.readings.map((r) => [r.reel, r.card, r.entries])).toEqual([
+        ["A", "film-friction", [420, 95]],
+        ["B", "film-friction", [440, 95]],
+        ["C", "film-friction", [430, 95]],
+      ]);
+    }));
+  test("of another question are refused", () => {
+    const { code, err } = card(...friction, "--value", "420,95", "--trial", "T-02");
+    expect(code).toBe(2);
+    expect(err).toContain("T-02 tries the check reel.jerks: a card answers an unknown");
   });
 });
 test("--list names every card with what it answers", () => {
@@ -119,23 +135,4 @@ describe("a card that is not there ends with 2 and the way out", () => {
       writeFileSync(join(folder, "kept"), "");
       expect(existsSync(join(folder, "kept"))).toBe(true);
     }));
-});
-
-test("of all findings that hang on an unknown the card names the one it decides", () => {
-  const finding = (check: string, tipping: number): Finding =>
-    ({
-      check,
-      decisive: { address: "assume/tape friction", tipping, guess: { low: 0.3, high: 0.7 }, shareIfMeasured: 0.9 },
-    }) as Finding;
-  const row = (tape: string, verdict: TapeResult["verdict"], first: string[], ...findings: Finding[]) =>
-    ({ unit: "plover", tape, verdict, first, findings }) as unknown as TapeResult;
-  const rows = [
-    row("a", "feeds", [], finding("outside", 0.9)),
-    row("b", "stops", ["other"], finding("inside", 0.6)),
-    row("c", "depends", ["first"], finding("first", 0.5)),
-  ];
-  expect(decidedBy(rows, "assume/tape friction")).toMatchObject({ row: { tape: "c" }, check: "first" });
-  expect(decidedBy(rows.slice(0, 2), "assume/tape friction")).toMatchObject({ row: { tape: "b" }, check: "inside" });
-  expect(decidedBy(rows.slice(0, 1), "assume/tape friction")?.check).toBe("outside");
-  expect(decidedBy(rows, "assume/film friction")).toBeUndefined();
 });

@@ -1,27 +1,19 @@
+import { allCards, type Card, type CardReadings } from "@tapeworthy/core";
 import {
-  allCards,
-  type Card,
-  type CardAnswer,
-  type CardDecides,
-  type CardReadings,
-  type CardStand,
-  cardAnswer,
-  cardFor,
-  cardStand,
-  type DecisiveFinding,
-  type Finding,
-  figures,
-  type Given,
-  questionsOf,
-  showIn,
-  stopsSide,
-  type TapeResult,
-  unitOf,
-  whyNoCard,
-} from "@tapeworthy/core";
-import { nearest, type Project, type Texts } from "@tapeworthy/project";
+  type CardAsked,
+  cardOf,
+  cardReadings,
+  cardSays,
+  nearest,
+  type Project,
+  readingsTyped,
+  type Texts,
+  trialBegun,
+  trialPath,
+} from "@tapeworthy/project";
 import { cardDocument } from "@tapeworthy/report";
 import type { Command } from "commander";
+import { orRefused, writeEdit } from "./bench-folder.ts";
 import {
   type Common,
   checked,
@@ -49,6 +41,11 @@ interface CardOptions extends Common {
   readonly tape?: string;
   readonly html?: string;
   readonly value?: string;
+  readonly trial?: string;
+  readonly names?: string;
+  readonly by?: string;
+  readonly date?: string;
+  readonly write?: true;
   readonly set: readonly string[];
 }
 
@@ -72,6 +69,14 @@ export function cardCommand(program: Command): void {
       (v: string, all: string[]) => [...all, v],
       [] as string[],
     )
+    .option(
+      "--trial <name>",
+      "the trial that --value belongs to, such as T-04; begun with --unit and --tape where there is none",
+    )
+    .option("--names <names>", "names of its reels or pieces, between commas; A, B, C or 1, 2, 3 where left out")
+    .option("--by <who>", "who read it")
+    .option("--date <day>", "the day of the trial, as 2026-03-01, where it has none")
+    .option("--write", "write the readings into the trial's file; else they are only shown")
     .addOption(htmlOption())
     .addOption(jsonOption())
     .addOption(varyOption())
@@ -80,7 +85,7 @@ export function cardCommand(program: Command): void {
     .option("--no-known", "leave the record of known units out of the belief")
     .addHelpText(
       "after",
-      '\nExamples:\n  tapeworthy card --list\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --html card.html\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --unit plover --tape so20-24 --value "431,92,418,97; 440,90,425,95; 436,93,428,94"',
+      '\nExamples:\n  tapeworthy card --list\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --html card.html\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --unit plover --tape so20-24 --value "431,92,418,97; 440,90,425,95; 436,93,428,94"\n  tapeworthy card . --unknown plover/film.friction --value "431,92; 440,90; 436,93" --trial T-04 --date 2026-03-01 --write',
     )
     .action(async (folder: string, options: CardOptions) => {
       if (options.html !== undefined) refuseFolder(options.html);
@@ -93,10 +98,32 @@ export function cardCommand(program: Command): void {
       }
       const { project, texts } = open(folder, options.vary);
       const { card, revision } = await wantedCard(project, texts, options);
-      const said = options.value === undefined ? undefined : answered(card, options.value, options.set, project);
+      if (options.trial !== undefined && options.value === undefined)
+        throw new CallError("--trial wants readings to put there: --value.");
+      const typed =
+        options.value === undefined ? undefined : orRefused(readingsTyped(card, options.value, options.set));
+      const said = typed && orRefused(cardSays(card, typed, project));
+      const kept =
+        typed && options.trial !== undefined
+          ? intoTrial({ folder, texts, project }, card, typed, options.trial, options)
+          : undefined;
       if (options.json)
-        printJson({ version, card: plain(card), answer: said?.answer ?? null, stand: said?.stand ?? null });
-      else if (said) print(showAnswer(card, said.answer, said.stand, paintFor(process.stdout), width()));
+        printJson({
+          version,
+          card: plain(card),
+          answer: said?.answer ?? null,
+          stand: said?.stand ?? null,
+          ...(kept ? { kept } : {}),
+        });
+      else if (said)
+        print(
+          [
+            showAnswer(card, said.answer, said.stand, paintFor(process.stdout), width()),
+            ...(kept
+              ? [kept.written ? `${kept.file} has the readings.` : `${kept.file} would have the readings: add --write.`]
+              : []),
+          ].join("\n"),
+        );
       else print(showCard(card, paintFor(process.stdout), width()));
       if (options.html !== undefined)
         write(options.html, [card], { project: project.name, ...(revision ? { revision } : {}) });
@@ -123,16 +150,39 @@ function write(
   process.stderr.write(`Card: ${path}. Print it on A4.\n`);
 }
 
+/** Puts typed readings into a trial, which is begun where there is none. */
+function intoTrial(
+  at: { readonly folder: string; readonly texts: Texts; readonly project: Project },
+  card: Card,
+  readings: CardReadings,
+  name: string,
+  { unit, tape, names, by, date, write: really }: CardOptions,
+): { readonly trial: string; readonly file: string; readonly written: boolean } {
+  const { trial, text } = orRefused(trialBegun(at, name, { unit, tape, question: card.address }));
+  const file = trialPath(name);
+  const before = at.texts.get(file);
+  const { edit } = orRefused(
+    cardReadings({
+      card,
+      readings,
+      trial,
+      before,
+      text: before ?? text!,
+      names: names?.split(",").map((n) => n.trim()),
+      by,
+      date,
+    }),
+  );
+  if (really) writeEdit(at, edit);
+  return { trial: name, file, written: really === true };
+}
+
 /** The card that is asked for, made out for what it decides where unit and tape are named or it is the next question. */
-async function wantedCard(
-  project: Project,
-  texts: Texts,
-  options: CardOptions,
-): Promise<{ readonly card: Card; readonly revision?: string }> {
+async function wantedCard(project: Project, texts: Texts, options: CardOptions): Promise<CardAsked> {
   const { unknown, tape } = options;
   if ((options.unit === undefined) !== (tape === undefined))
     throw new CallError("A card says what it decides for a unit on a tape: name both --unit and --tape, or neither.");
-  if (options.unit === undefined && unknown !== undefined) return { card: named(unknown, project) };
+  if (options.unit === undefined && unknown !== undefined) return orRefused(cardOf(unknown, project));
   const wanted =
     options.unit === undefined
       ? project.wanted
@@ -140,21 +190,7 @@ async function wantedCard(
   if (options.unit !== undefined) scene(project, options.unit, tape!);
   const result = await checked({ ...project, wanted }, texts, options);
   const rows = result.units.flatMap((u) => u.tapes);
-  const address = unknown ?? questionsOf(rows)[0]?.address;
-  if (address === undefined)
-    throw new CallError(
-      "Nothing depends on an unknown: there is no question to measure. Name one with --unknown, or see --list.",
-    );
-  const at = decidedBy(rows, address);
-  const found = at && result.units.find((u) => u.unit === at.row.unit);
-  return {
-    card: named(
-      address,
-      project,
-      at && { unit: found?.name ?? at.row.unit, tape: at.row.tape, check: at.check, decisive: at.decisive },
-    ),
-    ...(found?.revision ? { revision: found.revision } : {}),
-  };
+  return orRefused(cardOf(unknown, project, rows));
 }
 function scene(project: Project, unit: string, tape: string): void {
   try {
@@ -164,93 +200,10 @@ function scene(project: Project, unit: string, tape: string): void {
     throw e;
   }
 }
-/** Of the findings that hang on an unknown the one it decides most: of a tape that depends on it first, then one that tips within the guess. */
-export function decidedBy(
-  rows: readonly TapeResult[],
-  address: string,
-): { readonly row: TapeResult; readonly check: string; readonly decisive: DecisiveFinding } | undefined {
-  const all = rows.flatMap((row) =>
-    row.findings.flatMap((f) =>
-      f.decisive?.address === address ? [{ row, check: f.check, decisive: f.decisive, rank: rank(row, f) }] : [],
-    ),
-  );
-  return all.sort((x, y) => x.rank - y.rank)[0];
-}
-const rank = (row: TapeResult, f: Finding): number =>
-  row.verdict === "depends" && row.first[0] === f.check
-    ? 0
-    : (f.decisive && stopsSide(f.decisive) !== undefined ? 1 : 3) + (row.first.includes(f.check) ? 0 : 1);
-
 function tapeIn(project: Project, name: string): string {
   if (project.tapes.has(name)) return name;
   const near = nearest(name, project.tapes.keys());
   throw new CallError(
     `There is no tape "${name}".${near ? ` Did you mean "${near}"?` : ` Tapes here: ${[...project.tapes.keys()].join(", ")}.`}`,
   );
-}
-const givenAt = (project: Project, address: string): Given | undefined =>
-  project.givens.get(address) ?? Object.values(project.requirement.assume).find((g) => g.address === address);
-
-/** The card of an address, or by its own id. Throws CallError with the way out. */
-function named(of: string, project: Project, decides?: CardDecides): Card {
-  const byId = allCards().find((c) => c.id === of);
-  if (byId) return byId;
-  const why = whyNoCard(of);
-  if (why) throw new CallError(`Nobody measures ${of}: ${why}.`);
-  const card = cardFor(givenAt(project, of) ?? of, decides);
-  if (card) return card;
-  const known = [
-    ...project.givens.keys(),
-    ...Object.values(project.requirement.assume).map((g) => g.address),
-    ...allCards().map((c) => c.id),
-  ];
-  const near = nearest(of, known);
-  throw new CallError(
-    `There is no card for "${of}".${near ? ` Did you mean "${near}"?` : ""} See tapeworthy card --list.`,
-  );
-}
-
-/** Readings as they are typed: "431,92; 440,90" with as many numbers a reading as the card asks for. */
-export function readingsIn(card: Card, typed: string, sets: readonly string[]): CardReadings {
-  const n = card.method.entries.length;
-  const names = card.method.entries.map((e) => e.name).join(", then ");
-  const pieces = typed.split(";").map((piece, j) => {
-    const words = piece.split(/[\s,]+/).filter((w) => w !== "");
-    if (words.length % n !== 0)
-      throw new CallError(
-        `${card.method.per} ${j + 1} has ${words.length} numbers, not ${n} a reading: ${names}. A decimal comma is read as a comma: write 0.5.`,
-      );
-    return Array.from({ length: words.length / n }, (_, k) => words.slice(k * n, k * n + n).map(Number));
-  });
-  const settings = Object.fromEntries(
-    sets.map((one) => {
-      const [symbol = "", number = ""] = one.split("=").map((s) => s.trim());
-      return [symbol, number === "" ? Number.NaN : Number(number)];
-    }),
-  );
-  return { pieces, settings };
-}
-function answered(
-  card: Card,
-  typed: string,
-  sets: readonly string[],
-  project: Project,
-): { readonly answer: CardAnswer; readonly stand?: CardStand | { readonly says: string } } {
-  const answer = cardAnswer(card, readingsIn(card, typed, sets));
-  if (answer.kind === "refusal") throw new CallError(`${answer.found}. ${answer.wayOut}`);
-  if (card.decides) return { answer, stand: cardStand(answer, card.decides) };
-  const unknown = card.address === undefined ? undefined : givenAt(project, card.address)?.unknown;
-  if (!unknown || !("low" in unknown)) return { answer };
-  const { low, high } = unknown;
-  const side = answer.value < low ? "below" : answer.value > high ? "above" : "inside";
-  const guess = `${figures(low / unitOf(answer.shownIn).factor)} to ${showIn(answer.shownIn, high)}`;
-  return {
-    answer,
-    stand: {
-      says:
-        side === "inside"
-          ? `It lies inside your guess of ${guess}.`
-          : `It lies ${side} your guess of ${guess}: look whether the set-up is that of the unit.`,
-    },
-  };
 }

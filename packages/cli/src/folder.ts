@@ -13,7 +13,7 @@ import {
   writeSync,
 } from "node:fs";
 import { dirname, join } from "node:path";
-import { isProjectPath, type Texts } from "@tapeworthy/project";
+import { isProjectPath, projectFolders, type Texts } from "@tapeworthy/project";
 
 /** A fault of the call itself: a folder that is not there, a name that is taken. Shown as one line; exit 2. */
 export class CallError extends Error {
@@ -31,9 +31,8 @@ export function readFolder(folder: string): Texts {
     const full = join(folder, path);
     if (isProjectPath(path) && existsSync(full) && statSync(full).isFile()) texts.set(path, readFileSync(full, "utf8"));
   };
-  take("project.yaml");
-  take("known.yaml");
-  for (const inner of ["units", "tapes"]) {
+  for (const path of ["project.yaml", "known.yaml", "ledger.yaml"]) take(path);
+  for (const inner of projectFolders) {
     const full = join(folder, inner);
     if (!existsSync(full) || !statSync(full).isDirectory()) continue;
     for (const name of readdirSync(full).sort()) take(`${inner}/${name}`);

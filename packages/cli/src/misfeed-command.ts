@@ -1,4 +1,4 @@
-import { evenWeights, type Misfeeds } from "@tapeworthy/core";
+import type { Misfeeds } from "@tapeworthy/core";
 import type { Project, Texts } from "@tapeworthy/project";
 import type { Command } from "commander";
 import {
@@ -18,7 +18,7 @@ import type { Done, Job } from "./job.ts";
 import { paintFor } from "./paint.ts";
 import { type Pair, pairsAsked } from "./pairs-asked.ts";
 import { Progress } from "./progress.ts";
-import { type CheckOptions, weighRecord } from "./run-check.ts";
+import { type CheckOptions, weighRecord, withoutKnown } from "./run-check.ts";
 import type { Weight } from "./run-ladder.ts";
 import { showMisfeed, showMisfeeds } from "./show-misfeed.ts";
 import { version } from "./version.ts";
@@ -87,8 +87,9 @@ export async function runMisfeed(
 ): Promise<MisfeedResult> {
   const { seed, workers, useKnown, draws, progress } = options;
   const start = { texts: [...texts], seed };
-  const record = useKnown ? (options.record ?? (await weighRecord(project, start, options))) : undefined;
-  const weights = record?.weighed.weights ?? evenWeights;
+  const { weights, effective } = useKnown
+    ? (options.record ?? (await weighRecord(project, start, options))).weighed
+    : withoutKnown(project, seed);
   const jobs = pairs.map(({ unit, tape }): Job => ({ kind: "misfeeds", unit, tape, weights, draws }));
   const done = await doAll(start, jobs, workers, (n, of) => progress("misfeeds of unit and tape", n, of));
   return {
@@ -102,7 +103,7 @@ export async function runMisfeed(
     })),
     known: {
       weighed: useKnown && project.known.length > 0,
-      effective: record?.weighed.effective ?? weights.length,
+      effective,
     },
   };
 }

@@ -1,24 +1,20 @@
+import { Deviates, finished } from "@tapeworthy/core";
 import {
-  cyclesToShow,
-  Deviates,
-  evenWeights,
-  misfeedsInSteps,
-  type Promised,
-  promise,
-  sequentialLines,
-  sequentialStep,
-} from "@tapeworthy/core";
-import {
-  type BenchCounts,
+  type Believed,
   type BenchResult,
-  benchCounts,
+  believedOf,
   benchResults,
+  leftOut,
   nearest,
-  sceneOfTrial,
+  type Proof,
+  proofOf,
+  sayProgress,
+  saySequential,
+  spaced,
+  statementsOf,
 } from "@tapeworthy/project";
 import { type Command, InvalidArgumentError } from "commander";
-import { benchBelief } from "./bench-belief.ts";
-import { type BenchFolder, openBench } from "./bench-folder.ts";
+import { type BenchFolder, beliefOf, openBench, orRefused } from "./bench-folder.ts";
 import { type Common, jsonOption, print, printJson, seedOption, width, workersOption } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { wrapped } from "./paint.ts";
@@ -31,31 +27,6 @@ interface ProofOptions extends Omit<Common, "vary"> {
   readonly confidence: number;
   readonly good?: number;
   readonly bad?: number;
-}
-interface Proof {
-  readonly unit: string;
-  readonly counts: BenchCounts;
-  readonly promised: Promised;
-  /** The greatest rate that the model gives on the tapes that were run. */
-  readonly model: { readonly rate: number; readonly tape: string } | undefined;
-  readonly progress:
-    | {
-        readonly allowed: number;
-        readonly needed: number;
-        readonly run: number;
-        readonly failed: number;
-        readonly shown: boolean;
-      }
-    | undefined;
-  readonly sequential:
-    | {
-        readonly good: number;
-        readonly bad: number;
-        readonly step: "pass" | "refuse" | "go on";
-        readonly firstPass: number;
-        readonly passAt: number;
-      }
-    | undefined;
 }
 const rate = (text: string): number => {
   const v = Number(text);
@@ -89,18 +60,20 @@ export function proofCommand(program: Command): void {
         throw new CallError(`There is no unit "${options.unit}".${near ? ` Did you mean "${near}"?` : ""}`);
       }
       const progress = new Progress(process.stderr);
-      const { results, deviates, weights, retired } = await standing(bench, options, progress);
+      const { results, believed } = await standing(bench, options, progress);
       const proofs: Proof[] = [];
       for (const unit of options.unit === undefined ? units.keys() : [options.unit]) {
-        const counts = benchCounts(bench.trials.values(), unit, retired);
-        if (counts) proofs.push(proofOf(bench, unit, counts, options, { deviates, weights }, progress));
+        const { confidence, good, bad } = options;
+        const asked = { results, believed, confidence, good, bad, tell: progress.say };
+        const proof = finished(proofOf(bench, unit, asked));
+        if (proof) proofs.push(orRefused(proof));
       }
       progress.end();
       if (proofs.length === 0)
         throw new CallError(
           `No cycles were counted${options.unit === undefined ? "" : ` of ${options.unit}`} that still stand: read a counting log with "tapeworthy read".`,
         );
-      const left = results.filter((r) => retired.has(r.trial));
+      const left = leftOut(results);
       if (options.json)
         printJson({
           version,
@@ -116,114 +89,41 @@ export function proofCommand(program: Command): void {
         );
     });
 }
-async function standing(bench: BenchFolder, options: ProofOptions, progress: Progress) {
-  if (options.model) {
-    const { results, deviates, taken } = await benchBelief(bench, {
-      ...options,
-      workers: options.workers,
-      progress: progress.say,
-    });
-    return { results, deviates, weights: taken.weights, retired: goneOf(results) };
-  }
-  const deviates = new Deviates(options.seed);
-  const results = benchResults(bench.project, bench.trials.values(), bench.ledger, deviates);
-  return { results, deviates, weights: evenWeights, retired: goneOf(results) };
-}
-const goneOf = (results: readonly BenchResult[]): ReadonlySet<string> =>
-  new Set(results.filter((r) => r.state === "retired" || r.state === "apart").map((r) => r.trial));
-
-function proofOf(
-  { project }: BenchFolder,
-  unit: string,
-  counts: BenchCounts,
-  { confidence, model: wanted, good, bad, seed }: ProofOptions,
-  belief: { readonly deviates: Parameters<typeof misfeedsInSteps>[1]["deviates"]; readonly weights: Float64Array },
+/** How every trial stands, and what is believed where the model is asked for. */
+async function standing(
+  bench: BenchFolder,
+  options: ProofOptions,
   progress: Progress,
-): Proof {
-  const allowed = project.requirement.misfeeds;
-  let model: Proof["model"];
-  if (wanted)
-    for (const [i, tape] of counts.tapes.entries()) {
-      progress.say("misfeed models", i, counts.tapes.length);
-      const steps = misfeedsInSteps(sceneOfTrial(project, { unit, tape }), {
-        deviates: belief.deviates,
-        weights: belief.weights,
-        seed,
-      });
-      let step = steps.next();
-      while (!step.done) step = steps.next();
-      const { middle } = step.value.belief;
-      if (middle > 0 && middle < 1 && !(model && model.rate >= middle)) model = { rate: middle, tape };
-    }
-  const promised = promise({
-    units: counts.units,
-    reels: counts.reels,
-    confidence,
-    ...(model ? { model: { median: model.rate } } : {}),
-  });
-  const failed = counts.units.reduce((sum, u) => sum + u.failed, 0);
-  const run = counts.units.reduce((sum, u) => sum + u.run, 0);
-  const plan =
-    good !== undefined && bad !== undefined
-      ? { good, bad }
-      : allowed !== undefined && allowed > 0
-        ? { good: allowed, bad: Math.min(0.5, 10 * allowed) }
-        : undefined;
-  if ((good === undefined) !== (bad === undefined)) throw new CallError("--good and --bad go together.");
-  if (plan && !(plan.good < plan.bad))
-    throw new CallError(`The good rate ${plan.good} is not below the bad one ${plan.bad}.`);
-  const lines = plan && sequentialLines(plan);
-  return {
-    unit,
-    counts,
-    promised,
-    model,
-    progress:
-      allowed !== undefined && allowed > 0
-        ? {
-            allowed,
-            needed: cyclesToShow(allowed, confidence, failed),
-            run,
-            failed,
-            shown: promised.unlike.rate <= allowed,
-          }
-        : undefined,
-    sequential:
-      plan && lines
-        ? {
-            ...plan,
-            step: sequentialStep(plan, failed, run),
-            firstPass: lines.firstPass,
-            passAt: Math.ceil((failed + lines.h1) / lines.slope),
-          }
-        : undefined,
-  };
+): Promise<{ readonly results: readonly BenchResult[]; readonly believed: Believed | undefined }> {
+  if (options.model) {
+    const belief = await beliefOf(bench, { ...options, workers: options.workers, progress: progress.say });
+    return { results: belief.results, believed: believedOf(belief) };
+  }
+  const { trials, ledger } = bench.project;
+  const results = benchResults(bench.project, trials.values(), ledger, new Deviates(options.seed));
+  return { results, believed: undefined };
 }
-const spaced = (n: number): string => String(Math.round(n)).replace(/\B(?=(\d{3})+(?!\d))/g, " ");
-function show({ unit, counts, promised, model, progress, sequential }: Proof): string {
-  const { alike, unlike, withModel, badUnits, effectiveCycles, warnings, sentence } = promised;
+function show(proof: Proof): string {
+  const { unit, counts, promised } = proof;
+  const { badUnits, effectiveCycles, warnings, sentence } = promised;
+  const sequential = saySequential(proof);
   const lines = [
     `${unit}, from ${counts.trials.join(", ")}: ${counts.units.map((u) => `${u.name || "unnamed"} ${spaced(u.failed)} of ${spaced(u.run)}`).join("; ")}; ${counts.reels} ${counts.reels === 1 ? "reel" : "reels"} of ${counts.tapes.join(", ")}.`,
-    `  by test alone, were all units alike   fewer than 1 in ${spaced(alike.oneIn)}`,
-    `  by test alone, units differ           fewer than 1 in ${spaced(unlike.oneIn)}`,
-    withModel && model
-      ? `  with the model (1 in ${spaced(1 / model.rate)}, ${model.tape})   fewer than 1 in ${spaced(withModel.oneIn)}`
-      : "  with the model                        not said: the model gives no rate here",
+    ...statementsOf(proof).map(({ says, oneIn }, i) =>
+      // The last one names the model's own rate, which is longer than the column.
+      i < 2
+        ? `  ${says.padEnd(36)}  fewer than 1 in ${spaced(oneIn!)}`
+        : oneIn === undefined
+          ? `  ${says.padEnd(36)}  not said: the model gives no rate here`
+          : `  ${says}   fewer than 1 in ${spaced(oneIn)}`,
+    ),
     ...(badUnits === undefined
       ? []
       : [`  none failed: up to ${Math.round(100 * badUnits)} % of such units may be bad all the same`]),
     `  The cycles are worth ${spaced(effectiveCycles)} independent ones.`,
     ...warnings.map((w) => `  Warning: ${w}.`),
-    ...(progress
-      ? [
-          `  Asked: at most 1 in ${spaced(1 / progress.allowed)}. ${progress.shown ? "Shown, units differing." : `${spaced(progress.run)} of ${spaced(progress.needed)} cycles, which ${progress.failed === 0 ? "without a failure" : `with ${progress.failed} failed and no more`} would show it, were all units alike: ${Math.floor((100 * progress.run) / progress.needed)} %.`}`,
-        ]
-      : ["  project.yaml asks for no misfeed allowance."]),
-    ...(sequential
-      ? [
-          `  Go or no-go, 1 in ${spaced(1 / sequential.good)} good against 1 in ${spaced(1 / sequential.bad)} bad, 5 % either way: ${sequential.step}${sequential.step === "go on" ? `; it passes at ${spaced(sequential.passAt)} cycles if none more fails` : ""}.`,
-        ]
-      : []),
+    `  ${sayProgress(proof)}`,
+    ...(sequential === undefined ? [] : [`  ${sequential}`]),
     `  To be said: ${sentence}.`,
   ];
   return lines.map((l) => wrapped(l, width(), "    ")).join("\n");

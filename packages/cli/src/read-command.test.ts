@@ -119,6 +119,32 @@ describe("tapeworthy read", () => {
       ]);
     });
   });
+  test("sets the flags of a run anew from its kept rows, as reading the log again would", () => {
+    inProject(({ folder, log, read, yaml }) => {
+      const path = log("run1.csv", peel());
+      read(path, "--trial", "T-01", ...begin);
+      const raw = all(join(folder, "bench/T-01"));
+      const first = yaml();
+      const again = ["--trial", "T-01", "--run", "1", "--plateau", "40..200 mm"];
+      expect(read(...again, "--dry").out).toContain("Nothing was written.");
+      expect(yaml()).toBe(first);
+      const done = read(...again);
+      expect([done.code, done.err]).toEqual([0, ""]);
+      expect(done.out).toContain("Run 1 of T-01\n  force on the plateau, 40 mm to 200 mm: mean 2");
+      expect(all(join(folder, "bench/T-01"))).toEqual(raw);
+      read(path, "--trial", "T-02", ...begin, "--plateau", "40..200 mm");
+      const fresh = readTrial("bench/T-02.yaml", readFileSync(join(folder, "bench/T-02.yaml"), "utf8")).trial!;
+      const { runs } = readTrial("bench/T-01.yaml", yaml()).trial!;
+      expect(runs).toHaveLength(1);
+      expect(runs[0]).toMatchObject({ plateau: [0.04, 0.2], statistics: fresh.runs[0]!.statistics });
+      expect(read("--trial", "T-01", "--run", "2", "--plateau", "40..200 mm").err).toBe(
+        "T-01 has no run 2: it has 1 to 1.\n",
+      );
+      expect(read("--trial", "T-01", "--run", "1", "--plateau", "4..5 m").err).toContain(
+        "no number between the flags 4 and 5",
+      );
+    });
+  });
   test("with --dry shows all of it and writes nothing", () => {
     inProject(({ folder, log, read }) => {
       const before = all(folder);

@@ -1,17 +1,30 @@
 import {
+  type CheckRecord,
   type Cure,
   type CureEffect,
   type CuresWithEffects,
-  evenWeights,
+  Deviates,
   type KnownChances,
   type Move,
+  sayRecord,
   type TapeResult,
   type Weighed,
   weigh,
   withNearest,
   worstFirst,
 } from "@tapeworthy/core";
-import { countOf, type KnownLine, knownLines, type Project, type Texts } from "@tapeworthy/project";
+import {
+  countOf,
+  type KnownLine,
+  knownLines,
+  type Project,
+  recordsOf,
+  type Texts,
+  type Waiting,
+  type WeighedBelief,
+  waitingFor,
+  weighedBelief,
+} from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
 import type { Done, Job, Start } from "./job.ts";
 
@@ -36,7 +49,15 @@ export interface CheckResult {
     /** Whether the record was weighed in, and how many even belief draws are left of it. */
     readonly weighed: boolean;
     readonly effective: number;
+    /** Trials of checks that are taken into belief with it; one that contradicts is named and not weighed in. */
+    readonly taken: WeighedBelief["taken"];
+    /** Trials that are taken, and that a changed design has retired: they count no more. */
+    readonly retired: WeighedBelief["retired"];
   };
+  /** How the trials of each check came out against what was frozen before them; a check that none tried is not among them. */
+  readonly records: readonly (CheckRecord & { readonly says: string })[];
+  /** Trials whose results wait to be taken. */
+  readonly waiting: readonly Waiting[];
 }
 
 export interface CheckOptions {
@@ -51,11 +72,14 @@ export interface CheckOptions {
   readonly record?: WeighedRecord;
 }
 
-/** What the checks say of every known unit, and belief weighed by the record. */
+/** What the checks say of every known unit, and belief weighed by the record and by the trials that are taken. */
 export interface WeighedRecord {
   readonly chances: readonly KnownChances[];
-  readonly weighed: Weighed;
+  readonly weighed: WeighedBelief;
 }
+/** Belief without the record of known units: even, but for the trials that are taken. */
+export const withoutKnown = (project: Project, seed: number): WeighedBelief =>
+  weighedBelief(project, undefined, new Deviates(seed));
 export async function weighRecord(
   project: Project,
   start: Start,
@@ -64,7 +88,8 @@ export async function weighRecord(
   const jobs = project.known.map(({ unit, tape }): Job => ({ kind: "known", unit, tape }));
   const done = await doAll(start, jobs, workers, (n, of) => progress("known units", n, of));
   const chances = done.map((d) => (d as { chances: KnownChances }).chances);
-  return { chances, weighed: weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! }))) };
+  const weighed = weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
+  return { chances, weighed: weighedBelief(project, weighed, new Deviates(start.seed)) };
 }
 
 /** Judges every wanted pair of a project: known units first without, then with their weight. */
@@ -73,7 +98,8 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
   const start = { texts: [...texts], seed };
   const { chances, weighed } = options.record ?? (await weighRecord(project, start, options));
   const lines = knownLines(project.known, chances);
-  const weights = useKnown ? weighed.weights : evenWeights;
+  const belief = useKnown ? weighed : withoutKnown(project, seed);
+  const { weights } = belief;
 
   const pairs = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
   const jobs = pairs.map(
@@ -112,8 +138,12 @@ export async function runCheck(project: Project, texts: Texts, options: CheckOpt
       contradictedChecks: weighed.contradicted,
       lines,
       weighed: useKnown && lines.length > 0,
-      effective: useKnown ? weighed.effective : weights.length,
+      effective: belief.effective,
+      taken: belief.taken,
+      retired: belief.retired,
     },
+    records: [...recordsOf(project.ledger).values()].map((record) => ({ ...record, says: sayRecord(record) })),
+    waiting: waitingFor({ project }),
   };
 }
 

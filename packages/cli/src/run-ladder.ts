@@ -1,8 +1,8 @@
-import { checks, evenWeights, type Ladder, ladderOf } from "@tapeworthy/core";
+import { checks, type Ladder, ladderOf } from "@tapeworthy/core";
 import { familyOf, type Project, type Texts } from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
 import type { Done, Job } from "./job.ts";
-import { type CheckOptions, weighRecord } from "./run-check.ts";
+import { type CheckOptions, weighRecord, withoutKnown } from "./run-check.ts";
 
 export interface LadderResult {
   readonly seed: number;
@@ -29,9 +29,9 @@ export async function runLadder(
   const found = units.map((unit) => ({ unit, family: familyOf(project, unit) }));
   const families = found.flatMap(({ family }) => (typeof family === "string" ? [] : [family]));
   const without = found.flatMap(({ unit, family }) => (typeof family === "string" ? [{ unit, why: family }] : []));
-  const known = useKnown ? (options.record ?? (await weighRecord(project, start, options))) : undefined;
-  const weights = known?.weighed.weights ?? evenWeights;
-  const contradicted = known?.weighed.contradicted ?? [];
+  const { weights, contradicted, effective } = useKnown
+    ? (options.record ?? (await weighRecord(project, start, options))).weighed
+    : withoutKnown(project, seed);
   const jobs = families.flatMap(({ unit, pieces }) =>
     pieces.map((_, piece): Job => ({ kind: "ladder", unit, piece, weights, contradicted })),
   );
@@ -44,5 +44,5 @@ export async function runLadder(
     return ladderOf(family, mine, checks, new Set(contradicted), project.requirement.allowPairs);
   });
   const weighed = useKnown && project.known.length > 0;
-  return { seed, ladders, without, known: { weighed, effective: known?.weighed.effective ?? weights.length } };
+  return { seed, ladders, without, known: { weighed, effective } };
 }

@@ -1,31 +1,15 @@
-import {
-  checkNamed,
-  Deviates,
-  evenWeights,
-  type NextQuestions,
-  type OpenQuestion,
-  openQuestions,
-  type TrialPiece,
-  trialPiece,
-} from "@tapeworthy/core";
-import type { Project, Texts } from "@tapeworthy/project";
+import { Deviates, finished } from "@tapeworthy/core";
+import { type Project, type QuestionsWithPieces, questionsWithPieces, type Texts } from "@tapeworthy/project";
 import { doAll } from "./crew.ts";
-import { type Done, type Job, sceneOf } from "./job.ts";
-import { type CheckOptions, weighRecord } from "./run-check.ts";
+import type { Done, Job } from "./job.ts";
+import { type CheckOptions, weighRecord, withoutKnown } from "./run-check.ts";
 
 export interface NextOptions extends Omit<CheckOptions, "cures" | "record"> {
   readonly order?: "series" | "independent";
 }
-/** A question with the piece that would settle it for the pair that fails most. */
-export interface Asked extends OpenQuestion {
-  readonly piece: TrialPiece | null;
-}
-export interface NextResult extends Omit<NextQuestions, "ranked" | "open" | "dropped"> {
+export interface NextResult extends QuestionsWithPieces {
   readonly seed: number;
   readonly units: readonly string[];
-  readonly ranked: readonly Asked[];
-  readonly open: readonly Asked[];
-  readonly dropped: readonly Asked[];
   /** Whether the record of known units was weighed in, and how many even belief draws are left. */
   readonly known: { readonly weighed: boolean; readonly effective: number; readonly draws: number };
 }
@@ -39,9 +23,8 @@ export async function runNext(
 ): Promise<NextResult> {
   const { seed, workers, useKnown, progress, order } = options;
   const start = { texts: [...texts], seed };
-  const record = useKnown ? await weighRecord(project, start, options) : undefined;
-  const weights = record?.weighed.weights ?? evenWeights;
-  const contradicted = record?.weighed.contradicted ?? [];
+  const belief = useKnown ? (await weighRecord(project, start, options)).weighed : withoutKnown(project, seed);
+  const { weights, contradicted } = belief;
   const jobs = units.flatMap((unit) =>
     (project.wanted.get(unit) ?? []).map((tape): Job => ({ kind: "judge", unit, tape, weights, contradicted })),
   );
@@ -49,28 +32,14 @@ export async function runNext(
     Done,
     { kind: "judge" }
   >[];
-  const found = openQuestions(
-    rows,
-    { weights, deviates: new Deviates(seed) },
-    { costs: project.benchCosts, ...(order ? { order } : {}) },
-  );
-  const asked = (q: OpenQuestion): Asked => {
-    const [worst] = q.hangs;
-    return {
-      ...q,
-      piece: worst ? (trialPiece(sceneOf(project, worst.unit, worst.tape), checkNamed(worst.check)!) ?? null) : null,
-    };
-  };
+  const found = finished(questionsWithPieces(project, rows, { weights, deviates: new Deviates(seed) }, order));
   return {
     ...found,
     seed,
     units,
-    ranked: found.ranked.map(asked),
-    open: found.open.map(asked),
-    dropped: found.dropped.map(asked),
     known: {
-      weighed: record !== undefined && project.known.length > 0,
-      effective: record?.weighed.effective ?? weights.length,
+      weighed: useKnown && project.known.length > 0,
+      effective: belief.effective,
       draws: weights.length,
     },
   };

@@ -3,7 +3,6 @@ import {
   checkNamed,
   checks,
   Deviates,
-  evenWeights,
   type Free,
   type FreeMark,
   type FreeProposal,
@@ -20,7 +19,7 @@ import {
 import { boundsIn, type Project, type Texts } from "@tapeworthy/project";
 import { CallError } from "./folder.ts";
 import { sceneOf } from "./job.ts";
-import { type CheckOptions, weighRecord } from "./run-check.ts";
+import { type CheckOptions, weighRecord, withoutKnown } from "./run-check.ts";
 
 export interface SizeOptions extends Omit<CheckOptions, "cures"> {
   readonly starts: number;
@@ -43,11 +42,11 @@ export async function runSize(project: Project, texts: Texts, unit: string, opti
     throw new CallError(`No tape is wanted of ${unit}: name some under "wanted" in project.yaml.`);
   const tapes = names.map((tape) => ({ tape, scene: sceneOf(project, unit, tape) }));
   const free = freed(project, unit, options.free);
-  const record = options.useKnown
-    ? (options.record ?? (await weighRecord(project, { texts: [...texts], seed: options.seed }, options)))
-    : undefined;
-  const weights = record?.weighed.weights ?? evenWeights;
-  const contradicted = new Set(record?.weighed.contradicted ?? []);
+  const belief = options.useKnown
+    ? (options.record ?? (await weighRecord(project, { texts: [...texts], seed: options.seed }, options))).weighed
+    : withoutKnown(project, options.seed);
+  const { weights, effective } = belief;
+  const contradicted = new Set(belief.contradicted);
   const deviates = new Deviates(options.seed);
   if (free.length === 0) {
     const stopped: { tape: string; scene: (typeof tapes)[number]["scene"]; first: readonly Check[] }[] = [];
@@ -71,8 +70,8 @@ export async function runSize(project: Project, texts: Texts, unit: string, opti
     kind: "sized",
     result,
     known: {
-      weighed: record !== undefined && project.known.length > 0,
-      effective: record?.weighed.effective ?? weights.length,
+      weighed: options.useKnown && project.known.length > 0,
+      effective,
     },
   };
 }

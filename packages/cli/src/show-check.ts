@@ -104,6 +104,27 @@ function sayKnown({ result, reelsRun, reelsRefused, verdict, share, standing, ch
   return `${says}, ${standing}${checks.length > 0 ? ` by ${checks.join(", ")}` : ""}`;
 }
 
+/** Trials that are taken, those that contradict, and those of units on the list that wait to be taken. */
+function trialLines(
+  { known: { taken, retired }, waiting, units }: CheckResult,
+  { trials }: Project,
+  paint: Paint,
+  width: number,
+): string[] {
+  const isListed = (trial: string): boolean => units.some(({ unit }) => unit === trials.get(trial)?.unit);
+  const inBelief = taken.filter(({ state }) => state === "taken").map(({ trial }) => trial);
+  return [
+    ...(inBelief.length > 0 ? [wrapped(`Taken into belief: ${inBelief.join(", ")}.`, width, "  ")] : []),
+    ...taken
+      .filter(({ state }) => state === "contradicts")
+      .map(({ trial, says }) => paint.stops(wrapped(`${trial} is taken, and ${says}.`, width, "  "))),
+    ...retired.map(({ trial, says }) => paint.depends(wrapped(`${trial} was taken and is ${says}.`, width, "  "))),
+    ...waiting
+      .filter(({ trial }) => isListed(trial))
+      .map(({ trial, says }) => wrapped(`${trial} waits: ${says}.`, width, "  ")),
+  ];
+}
+
 /** The unknowns on which most of the open cells hang. */
 function questionLines(result: CheckResult): string[] {
   const ranked = questionsOf(result.units.flatMap((u) => u.tapes));
@@ -161,6 +182,7 @@ export function showCheck(result: CheckResult, project: Project, paint: Paint, {
   lines.push(
     `${counted(all.length, "wanted pair")}: ${of("feeds")} feed, ${of("depends")} depend, ${of("stops")} stop${na}.`,
   );
+  lines.push(...trialLines(result, project, paint, width));
   lines.push(
     paint.faint(
       "Letters: m measured here, d from a drawing or standard, g guessed or remembered. Why: tapeworthy why CHECK --tape TAPE",

@@ -2,7 +2,6 @@ import {
   type Dialect,
   type Imported,
   inUnit,
-  type Log,
   type Remark,
   roles,
   showError,
@@ -75,7 +74,7 @@ export function showLog(
   out.push("");
   if (what.kind === "trace")
     out.push(
-      ...traceLines(what, log).flatMap((t) =>
+      ...traceLines(what, (row) => `line ${log.lineOf(row)}`).flatMap((t) =>
         wrapped(t, width - 2, "  ")
           .split("\n")
           .map((l) => `  ${l}`),
@@ -104,6 +103,24 @@ export function showLog(
   }
   return out.join("\n");
 }
+/** Flags of a run set anew, and what it says between them. */
+export function showSettled(
+  trial: string,
+  run: number,
+  trace: Trace,
+  written: boolean,
+  paint: Paint,
+  width: number,
+): string {
+  const lines = [
+    ...traceLines(trace, (row) => `row ${row + 1}`),
+    written ? `bench/${trial}.yaml has it. Its rows stay as they are.` : "Nothing was written.",
+  ];
+  return [
+    paint.strong(`Run ${run} of ${trial}`),
+    ...lines.map((l) => `  ${wrapped(l, width - 2, "  ").replaceAll("\n", "\n  ")}`),
+  ].join("\n");
+}
 const remarkLines = ({ first, count }: Remark): string[] => [
   ...showError(first)
     .split("\n")
@@ -111,7 +128,7 @@ const remarkLines = ({ first, count }: Remark): string[] => [
   ...(count > 1 ? [`${count} times in all.`] : []),
 ];
 
-function traceLines(trace: Trace, log: Log): string[] {
+function traceLines(trace: Trace, placeOf: (row: number) => string): string[] {
   const { of, summary: s, along, partedBy, time } = trace;
   const unit = unitOfRole(of);
   const q = (v: number): string => inUnit(+v.toPrecision(3), unit);
@@ -135,9 +152,9 @@ function traceLines(trace: Trace, log: Log): string[] {
   );
   if (s.outliers.length > 0)
     lines.push(
-      `${plural(s.outliers.length, "outlier")}, kept and marked: line ${s.outliers
+      `${plural(s.outliers.length, "outlier")}, kept and marked: ${s.outliers
         .slice(0, 8)
-        .map((r) => log.lineOf(r))
+        .map((row, i) => (i === 0 ? placeOf(row) : placeOf(row).replace(/^\D*/, "")))
         .join(", ")}${s.outliers.length > 8 ? " and more" : ""}`,
     );
   if (time)

@@ -1,7 +1,7 @@
 import { allCards, type Given, isPlace, showIn, showShare, stations, type TrialOption } from "@tapeworthy/core";
-import type { Project } from "@tapeworthy/project";
+import type { Project, QuestionWithPiece } from "@tapeworthy/project";
 import { type Paint, wrapped } from "./paint.ts";
-import type { Asked, NextResult } from "./run-next.ts";
+import type { NextResult } from "./run-next.ts";
 
 /** "4.2", "−0.40", "12": days as two figures say them. */
 export const days = (v: number): string => {
@@ -36,7 +36,7 @@ export function showNext(result: NextResult, project: Project, paint: Paint, wid
     out.push("");
     question(q, result, say, paint, `${i + 1}`);
   });
-  const group = (title: string, why: string, list: readonly Asked[]): void => {
+  const group = (title: string, why: string, list: readonly QuestionWithPiece[]): void => {
     if (list.length === 0) return;
     out.push("", `${paint.strong(title)}${paint.faint(`  ${why}`)}`);
     for (const q of list) question(q, result, say, paint, "·");
@@ -71,7 +71,7 @@ export function showNext(result: NextResult, project: Project, paint: Paint, wid
 const sayGiven = (g: Given): string => `${g.address} ${g.text.replace(/ measured$/, "")}`;
 
 function question(
-  q: Asked,
+  q: QuestionWithPiece,
   result: NextResult,
   say: (text: string, indent: string) => void,
   paint: Paint,
@@ -104,13 +104,13 @@ function question(
     );
   for (const { address, because } of q.needs) say(`after ${address}: ${because}`, "  ");
 }
-function hanging(q: Asked, i: number): string {
+function hanging(q: QuestionWithPiece, i: number): string {
   const { unit, tape, check, fails } = q.hangs[i]!;
   const before = q.hangs[i - 1];
   const where = before && before.unit === unit && before.check === check ? tape : `${check} of ${unit} on ${tape}`;
   return `${where} (fails in ${showShare(fails)})`;
 }
-function origin(q: Asked, { known }: NextResult): string {
+function origin(q: QuestionWithPiece, { known }: NextResult): string {
   const from = q.from === "draws" ? `${known.draws} draws of what nobody knows` : "the shares of its findings";
   const record = known.weighed ? `, the record weighed in (worth ${Math.round(known.effective)} even draws)` : "";
   const tips = q.hangs.flatMap((h) => h.tipping ?? []);
@@ -119,7 +119,7 @@ function origin(q: Asked, { known }: NextResult): string {
     : `guess ${showIn(q.shownIn, q.guess.low)} to ${showIn(q.shownIn, q.guess.high)}${tips.length > 0 ? `, tips at ${listed([...new Set(tips.map((t) => showIn(q.shownIn, t)))])}` : ", tips on no number alone"}`;
   return `${from}${record}; ${guess}`;
 }
-function option(o: TrialOption, q: Asked): string {
+function option(o: TrialOption, q: QuestionWithPiece): string {
   if (o.kind === "card") {
     const method = allCards().find((c) => c.id === o.name)?.method;
     const piece = method?.id.startsWith("trial") ? ` on a trial piece, ${days(o.cost)} days` : "";

@@ -1,10 +1,12 @@
 import {
   type Check,
+  type CheckRecord,
   type Explained,
   explain,
   type Finding,
   placeText,
   type Scene,
+  sayRecord,
   showIn,
   showShare,
   showVerdict,
@@ -15,7 +17,14 @@ import { showDecisive } from "./show-check.ts";
 import { cureLines } from "./show-cures.ts";
 
 /** The drill-down of one check on one tape: sentence, window, what decides, then every equation down to the files. */
-export function showWhy(check: Check, result: TapeResult, scene: Scene, paint: Paint, width: number): string {
+export function showWhy(
+  check: Check,
+  result: TapeResult,
+  scene: Scene,
+  record: CheckRecord | undefined,
+  paint: Paint,
+  width: number,
+): string {
   const finding = result.findings.find((f) => f.check === check.id)!;
   const lines = [
     paint.strong(`${check.id}: ${check.title}`),
@@ -24,7 +33,7 @@ export function showWhy(check: Check, result: TapeResult, scene: Scene, paint: P
   ];
   lines.push(...wrapped(finding.because, width).split("\n"));
   if (finding.verdict === "n/a") return lines.join("\n");
-  lines.push("", ...summary(finding));
+  lines.push("", ...summary(finding, record));
   for (const cures of result.cures ?? []) lines.push("", ...cureLines(cures, paint, width));
   const tree = explain(check, scene);
   if (tree) {
@@ -39,7 +48,7 @@ export function showWhy(check: Check, result: TapeResult, scene: Scene, paint: P
   return lines.join("\n");
 }
 
-function summary(f: Finding): string[] {
+function summary(f: Finding, record: CheckRecord | undefined): string[] {
   const verdict = f.verdict === "n/a" ? f.verdict : showVerdict(f.verdict, f.share);
   const by = f.marginBy === "first order" ? "~" : "";
   const out = [
@@ -56,6 +65,7 @@ function summary(f: Finding): string[] {
       ? "margin       cannot fail as drawn"
       : `margin       ${by}${f.margin!.toFixed(1)} of 6`,
   );
+  if (record) out.push(`record       ${sayRecord(record)}`);
   out.push(
     `stands on    ${{ m: "measured here", d: "a drawing or standard", g: "a guess or memory" }[f.letter!]}${f.more > 0 ? `, and ${f.more} more inputs` : ""}; status: ${f.status}`,
   );

@@ -12,8 +12,13 @@ test("a new project holds the example's files, byte for byte, and reads without 
     const written = startProject(mine, "saltgrass");
     expect(written).toContain("units/plover.yaml");
     for (const path of written)
-      expect(readFileSync(join(mine, path), "utf8")).toBe(readFileSync(join(exampleFolder, path), "utf8"));
-    expect(load(readFolder(mine)).units.size).toBe(2);
+      expect(readFileSync(join(mine, path)).equals(readFileSync(join(exampleFolder, path))), path).toBe(true);
+    const { units, trials } = load(readFolder(mine));
+    expect(units.size).toBe(2);
+    // What a trial says of its logs can be looked at: their rows are there.
+    const raw = [...trials.values()].flatMap(({ runs }) => runs.map((run) => run.raw));
+    expect(raw.length).toBeGreaterThan(0);
+    for (const path of raw) expect(written).toContain(path);
   });
 });
 test("a name that is taken is refused and nothing is written", () => {

@@ -1,7 +1,6 @@
-import { apartEdit, applied, pieceReadings, type Taking, takingOf } from "@tapeworthy/project";
+import { applied, keepingApart, type TakingIn, takingIn } from "@tapeworthy/project";
 import { type Command, Option } from "commander";
-import { benchBelief, benchMoves } from "./bench-belief.ts";
-import { openBench, trialNamed, writeEdit } from "./bench-folder.ts";
+import { beliefOf, movesOf, openBench, orRefused, trialNamed, writeEdit } from "./bench-folder.ts";
 import { type Common, jsonOption, print, printJson, seedOption, width, workersOption } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { paintFor } from "./paint.ts";
@@ -20,16 +19,19 @@ export function takeCommand(program: Command): void {
   program
     .command("take")
     .description(
-      "what a trial does to the map; with --write its measured value into the design's file, with its source",
+      "what a trial does to the map; with --write its measured value into the design's file, with its source, or a tried check into belief",
     )
     .argument("<folder>", "the project's folder")
     .argument("<trial>", "the trial, such as T-01")
-    .option("--write", "write the measured value in place of the guess")
+    .option(
+      "--write",
+      "write the measured value in place of the guess; of a tried check, into ledger.yaml that it is taken into belief",
+    )
     .option("--dry", "show only, as without --write")
     .addOption(
       new Option("--apart <reason>", "keep the trial apart: it is not taken into belief, and why").conflicts(["write"]),
     )
-    .option("--date <day>", "the day that --apart notes, as 2026-03-01")
+    .option("--date <day>", "the day that ledger.yaml notes, as 2026-03-01")
     .addOption(seedOption())
     .addOption(workersOption())
     .option("--no-known", "leave the record of known units out of the belief")
@@ -44,10 +46,8 @@ export function takeCommand(program: Command): void {
       const trial = trialNamed(bench, name);
       if (options.apart !== undefined) {
         if (options.apart.trim() === "") throw new CallError("--apart wants a reason.");
-        if (bench.ledger.apart.has(name))
-          throw new CallError(`${name} is kept apart already: ${bench.ledger.apart.get(name)}.`);
-        const edit = apartEdit(bench.ledgerText, name, options.apart, options.date);
-        if (!options.dry) writeEdit(folder, edit, bench.ledgerText);
+        const { edit } = orRefused(keepingApart(bench, name, options.apart, options.date));
+        if (!options.dry) writeEdit(bench, edit);
         if (options.json) printJson({ version, trial: name, apart: options.apart, written: !options.dry });
         else print(`${name} is kept apart: ${options.apart}.${options.dry ? " Nothing was written." : ""}`);
         return;
@@ -55,20 +55,15 @@ export function takeCommand(program: Command): void {
       const progress = new Progress(process.stderr);
       try {
         const asked = { seed: options.seed, workers: options.workers, known: options.known, progress: progress.say };
-        const belief = await benchBelief(bench, asked, name);
+        const belief = await beliefOf(bench, asked, name);
         const result = belief.results.find((r) => r.trial === name)!;
         const standing = belief.taken.standings[0];
-        const read = result.direct && pieceReadings(trial, result.direct.given.unit);
-        const taking = read
-          ? takingOf(bench.texts, trial, result, read)
-          : result.state === "used"
-            ? `${name} tries ${trial.question}: it moves belief, and there is no number to write`
-            : `${name} is ${result.says}`;
+        const taking = takingIn(bench, trial, belief, options.date);
         if (options.write) {
-          if (typeof taking === "string") throw new CallError(`${taking}. Nothing was written.`);
-          writeEdit(folder, taking.edit, bench.texts.get(taking.edit.file));
+          if (taking.kind === "nothing") throw new CallError(`${taking.why}. Nothing was written.`);
+          writeEdit(bench, taking.edit);
         }
-        const { moves, untouched, ranAnew, after } = await benchMoves(bench, belief, asked, name);
+        const { moves, untouched, ranAnew, after } = await movesOf(bench, belief, asked, name);
         progress.end();
         if (options.json) {
           printJson({
@@ -97,13 +92,15 @@ export function takeCommand(program: Command): void {
             "",
           ),
         ];
-        if (typeof taking === "string") out.push(`Nothing to write: ${taking}.`);
+        if (taking.kind === "nothing") out.push(`Nothing to write: ${taking.why}.`);
         else {
-          const file = bench.texts.get(taking.edit.file)!;
+          const { file } = taking.edit;
+          const before = bench.texts.get(file) ?? "";
           out.push(
-            `${options.write ? "Written into" : "Would write into"} ${taking.edit.file}:\n${changedLines(file, applied(taking.edit, file))}`,
+            `${options.write ? "Written into" : "Would write into"} ${file}:\n${changedLines(before, applied(taking.edit, before))}`,
           );
-          for (const w of taking.value.warnings) out.push(`Warning: ${w}.`);
+          if (taking.kind === "belief") out.push(`${taking.says}.`);
+          for (const w of taking.kind === "design" ? taking.taking.value.warnings : []) out.push(`Warning: ${w}.`);
           if (standing?.state === "contradicts")
             out.push(
               `${options.write ? "It was written because you asked for it" : "It is written only if you ask for it"}: the readings lie where ${standing.blames} does not reach. Look first whether the set-up is that of the unit.`,
@@ -117,23 +114,24 @@ export function takeCommand(program: Command): void {
       }
     });
 }
-const jsonOf = (taking: Taking | string) =>
-  typeof taking === "string"
-    ? { why: taking }
-    : {
-        file: taking.edit.file,
-        address: taking.address,
-        was: taking.was,
-        is: taking.is,
-        comment: taking.comment,
-        middle: taking.value.middle,
-        low: taking.value.low,
-        high: taking.value.high,
-        scatter: taking.value.scatter,
-        scatterOfLogarithm: taking.value.log,
-        pieces: taking.value.n,
-        warnings: taking.value.warnings,
-      };
+const jsonOf = (of: TakingIn) => {
+  if (of.kind !== "design") return { why: of.kind === "belief" ? of.says : of.why };
+  const { taking } = of;
+  return {
+    file: taking.edit.file,
+    address: taking.address,
+    was: taking.was,
+    is: taking.is,
+    comment: taking.comment,
+    middle: taking.value.middle,
+    low: taking.value.low,
+    high: taking.value.high,
+    scatter: taking.value.scatter,
+    scatterOfLogarithm: taking.value.log,
+    pieces: taking.value.n,
+    warnings: taking.value.warnings,
+  };
+};
 /** Lines that differ, before and after. */
 function changedLines(before: string, after: string): string {
   const [a, b] = [before.split("\n"), after.split("\n")];

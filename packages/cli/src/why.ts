@@ -1,5 +1,5 @@
-import { checkNamed, checks, explain, type TapeResult } from "@tapeworthy/core";
-import { nearest, type Project } from "@tapeworthy/project";
+import { checkNamed, checks, explain, sayRecord, type TapeResult } from "@tapeworthy/core";
+import { nearest, type Project, recordsOf } from "@tapeworthy/project";
 import type { Command } from "commander";
 import {
   type Common,
@@ -65,6 +65,7 @@ export function whyCommand(program: Command): void {
           tape: options.tape,
         });
       const scene = sceneOf(project, unit, options.tape);
+      const record = recordsOf(project.ledger).get(check.id);
       if (options.json) {
         const finding = tape.findings.find((f) => f.check === check.id)!;
         printJson({
@@ -73,10 +74,11 @@ export function whyCommand(program: Command): void {
           unit,
           tape: options.tape,
           finding,
+          record: record ? { ...record, says: sayRecord(record) } : null,
           equations: explain(check, scene) ?? null,
           cures: tape.cures?.[0] ?? null,
         });
-      } else print(showWhy(check, tape, scene, paintFor(process.stdout), width()));
+      } else print(showWhy(check, tape, scene, record, paintFor(process.stdout), width()));
     });
 }
 

@@ -63,6 +63,9 @@ function rootsIn(scene: Scene, of: readonly Check[]): Map<string, Given> {
 export const restingOn = (project: Project, pair: Pick<Trial, "unit" | "tape">): ReadonlySet<string> =>
   new Set(rootsIn(sceneOfTrial(project, pair), checks).keys());
 export function askedBy(project: Project, trial: Pick<Trial, "unit" | "tape" | "question">): Asked {
+  const row = project.tapes.get(trial.tape)?.tape.row;
+  if (row === undefined || !project.units.get(trial.unit)?.variants.has(row))
+    return { kind: "gone", why: `${trial.unit} is not made for ${trial.tape}` };
   const check = checkNamed(trial.question);
   if (check) return { kind: "check", check };
   const scene = sceneOfTrial(project, trial);
@@ -181,7 +184,8 @@ export function cameOutOf(project: Project, trial: Trial): Came | string {
 export interface BenchResult {
   readonly trial: string;
   readonly question: string;
-  readonly state: "used" | "retired" | "apart" | "in the design" | "nothing yet";
+  /** used: it waits to be taken. taken: the ledger takes it into belief. */
+  readonly state: "used" | "taken" | "retired" | "apart" | "in the design" | "nothing yet";
   readonly says: string;
   /** What changed since the trial was built. */
   readonly changes: readonly KeyChange[];
@@ -199,11 +203,22 @@ export function benchResults(
   ledger: Ledger,
   deviates: Deviates,
 ): BenchResult[] {
-  return [...trials]
-    .sort((a, b) => ((a.date ?? "") + a.name < (b.date ?? "") + b.name ? -1 : 1))
-    .map((trial) => benchResult(project, trial, ledger, deviates));
+  return inDateOrder(trials).map((trial) => benchResult(project, trial, ledger, deviates));
 }
+export const inDateOrder = (trials: Iterable<Trial>): Trial[] =>
+  [...trials].sort((a, b) => ((a.date ?? "") + a.name < (b.date ?? "") + b.name ? -1 : 1));
 export function benchResult(project: Project, trial: Trial, ledger: Ledger, deviates: Deviates): BenchResult {
+  const standing = benchStanding(project, trial, ledger);
+  const { direct, tried } = standing;
+  if (direct) return { ...standing, evidence: directEvidence(direct, deviates) };
+  return tried ? { ...standing, evidence: triedEvidence(tried, deviates) } : standing;
+}
+/** How a trial stands, before anything is drawn. */
+export function benchStanding(
+  project: Project,
+  trial: Trial,
+  ledger: Ledger = project.ledger,
+): Omit<BenchResult, "evidence"> {
   const { name, question } = trial;
   const then = ledger.keys.get(name);
   const changes = then ? changedSince(then, keyOfTrial(project, trial)) : [];
@@ -227,13 +242,15 @@ export function benchResult(project: Project, trial: Trial, ledger: Ledger, devi
     const read = pieceReadings(trial, given.unit);
     if (!read) return { ...base, state: "nothing yet", says: "no reading yet" };
     const direct: DirectReading = { trial: name, given, readings: read.values, per: read.per, shared: read.shared };
-    return { ...base, state: "used", says: "", direct, evidence: directEvidence(direct, deviates) };
+    return { ...base, state: "used", says: "", direct };
   }
   const scene = sceneOfTrial(project, trial);
   const outcome = outcomeOf(trial, asked.check, scene);
   if (!outcome) return { ...base, state: "nothing yet", says: "no result yet" };
   const tried: Tried = { trial: name, scene, check: asked.check, outcome };
-  return { ...base, state: "used", says: "", tried, evidence: triedEvidence(tried, deviates) };
+  if (!ledger.taken.has(name)) return { ...base, state: "used", says: "", tried };
+  const day = ledger.taken.get(name);
+  return { ...base, state: "taken", says: `taken into belief${day === undefined ? "" : ` on ${day}`}`, tried };
 }
 function outcomeOf(trial: Trial, check: Check, scene: Scene): Outcome | undefined {
   const value = chosen(check.value, scene);

@@ -46,3 +46,8 @@ export function valueChanged(texts: ReadonlyMap<string, string>, given: Given, v
   if (text === undefined) throw new RangeError(`there is no file ${given.origin.file}`);
   return replaced(text, given.origin, value);
 }
+/** The edit that makes a file that was not there. */
+export const madeAs = (file: string, text: string): Edit => ({
+  file,
+  changes: ChangeSet.of({ from: 0, insert: text }, 0),
+});

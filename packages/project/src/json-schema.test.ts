@@ -1,11 +1,12 @@
+import { readdirSync, readFileSync } from "node:fs";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import * as curlew from "./curlew.fixture.ts";
 import { example } from "./example.fixture.ts";
-import { type JsonSchema, jsonSchema, type SchemaKind, schemaKinds } from "./json-schema.ts";
+import { type JsonSchema, jsonSchema, type SchemaKind, schemaKindOf, schemaKinds } from "./json-schema.ts";
 import { openers, withMembers } from "./openers.fixture.ts";
-import { readProject } from "./project.ts";
+import { isProjectPath, readProject } from "./project.ts";
 
 const ajv = new Ajv2020({ strict: true, strictTypes: false, allErrors: true });
 const validators = new Map(schemaKinds.map((kind) => [kind, ajv.compile(jsonSchema(kind))]));
@@ -14,15 +15,22 @@ function faults(kind: SchemaKind, text: string): string[] {
   const validate = validators.get(kind)!;
   return validate(parse(text)) ? [] : (validate.errors ?? []).map((e) => `${e.instancePath || "/"}: ${e.message}`);
 }
-const kindOf = (path: string): SchemaKind =>
-  path.startsWith("units/") ? "unit" : path.startsWith("tapes/") ? "tape" : path === "known.yaml" ? "known" : "project";
+/** Trials and ledger of the example, as its folder holds them. */
+const folder = new URL("../../../examples/saltgrass/", import.meta.url);
+const bench = ["ledger.yaml", ...readdirSync(new URL("bench/", folder)).map((name) => `bench/${name}`)].filter(
+  isProjectPath,
+);
 
 describe("the JSON Schema takes", () => {
   test.each([...example.keys()])("the example's %s", (path) => {
-    expect(faults(kindOf(path), example.get(path)!)).toEqual([]);
+    expect(faults(schemaKindOf(path), example.get(path)!)).toEqual([]);
+  });
+  test.each(bench)("the example's %s", (path) => {
+    expect(schemaKindOf(path)).toBe(path === "ledger.yaml" ? "ledger" : "trial");
+    expect(faults(schemaKindOf(path), readFileSync(new URL(path, folder), "utf8"))).toEqual([]);
   });
   test.each([...curlew.texts.keys()])("the small project's %s", (path) => {
-    expect(faults(kindOf(path), curlew.texts.get(path)!)).toEqual([]);
+    expect(faults(schemaKindOf(path), curlew.texts.get(path)!)).toEqual([]);
   });
   test.each(Object.entries(openers))("%s", (_, members) => {
     expect(faults("unit", withMembers(curlew.unit, members))).toEqual([]);
@@ -165,7 +173,7 @@ describe("the JSON Schema refuses, as the reader does,", () => {
   ];
   test.each(cases)("%s", (_, path, from, to, fault) => {
     const files = curlew.changed(path, [from, to]);
-    expect(faults(kindOf(path), files.get(path)!)).toContain(fault);
+    expect(faults(schemaKindOf(path), files.get(path)!)).toContain(fault);
     expect(readProject(files).errors).not.toEqual([]);
   });
 });

@@ -10,13 +10,29 @@ import {
   unitFields,
   unitOf,
 } from "@tapeworthy/core";
+import { ledgerFields } from "./ledger-fields.ts";
+import { ledgerPath } from "./ledger-read.ts";
+import { isTrialPath } from "./log/trial.ts";
 import { trialFields } from "./log/trial-fields.ts";
 import { knownFields, projectFields } from "./project-fields.ts";
 
 /** A JSON Schema (draft 2020-12), as an editor of YAML reads it. */
 export type JsonSchema = { readonly [key: string]: unknown };
-export const schemaKinds = ["unit", "tape", "project", "known", "trial"] as const;
+export const schemaKinds = ["unit", "tape", "project", "known", "trial", "ledger"] as const;
 export type SchemaKind = (typeof schemaKinds)[number];
+/** What a file of a project holds, by its path. */
+export const schemaKindOf = (path: string): SchemaKind =>
+  path.startsWith("units/")
+    ? "unit"
+    : path.startsWith("tapes/")
+      ? "tape"
+      : isTrialPath(path)
+        ? "trial"
+        : path === ledgerPath
+          ? "ledger"
+          : path === "known.yaml"
+            ? "known"
+            : "project";
 
 /** The JSON Schema of one kind of file, made from the same description that reads it. */
 export function jsonSchema(kind: SchemaKind): JsonSchema {
@@ -48,6 +64,8 @@ export function jsonSchema(kind: SchemaKind): JsonSchema {
       return { ...head, ...schemaOf(knownFields) };
     case "trial":
       return { ...head, ...schemaOf(trialFields) };
+    case "ledger":
+      return { ...head, ...schemaOf(ledgerFields) };
   }
 }
 

@@ -1,8 +1,8 @@
 import { ChangeSet } from "@codemirror/state";
-import { type Frozen, type Score, unitOf } from "@tapeworthy/core";
+import { type Frozen, type Score, unitBehind, unitOf } from "@tapeworthy/core";
 import { asValue, type Edit } from "./edit.ts";
 import { ledgerPath } from "./ledger-read.ts";
-import { isProjectPath, type Texts } from "./project.ts";
+import { isDesignPath, type Texts } from "./project.ts";
 
 /** Entries are added at the end of the ledger: nothing that stands in it is touched. */
 function appended(text: string | undefined, lines: readonly string[]): Edit {
@@ -30,7 +30,7 @@ const entry = (words: Words, key?: ReadonlyMap<string, string>): string[] => {
 };
 /** A number (SI) in a unit, with so many figures as keep it apart from its neighbours. */
 export const inUnitOf = (v: number, unit: string, count = 4): string =>
-  `${+(v / unitOf(unit).factor).toPrecision(count)}${unit === "" ? "" : ` ${unit}`}`;
+  `${+(v / unitOf(unit).factor).toPrecision(count)}${unitBehind(unit)}`;
 
 /** Freezes a prediction; `shownIn` is the unit its value is written in. */
 export function frozenEdit(text: string | undefined, f: Frozen, shownIn: string): Edit {
@@ -86,6 +86,15 @@ export function scoredEdit(
     ]),
   );
 }
+/** Takes the result of a trial of a check into belief. */
+export const takenEdit = (text: string | undefined, trial: string, date: string | undefined): Edit =>
+  appended(
+    text,
+    entry([
+      ["taken", asValue(trial)],
+      ["date", date],
+    ]),
+  );
 export const apartEdit = (text: string | undefined, trial: string, reason: string, date: string | undefined): Edit =>
   appended(
     text,
@@ -112,10 +121,10 @@ export const keyedEdit = (
     ),
   );
 
-/** The project's texts in their fixed order, each with its length before it: what the ledger's SHA-256 is taken of. The ledger and the trials are no part of it. */
+/** The design's texts in their fixed order, each with its length before it: what the ledger's SHA-256 is taken of. The ledger and the trials are no part of it. */
 export const canonicalTexts = (texts: Texts): string =>
   [...texts]
-    .filter(([path]) => isProjectPath(path))
+    .filter(([path]) => isDesignPath(path))
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([path, text]) => `${path}\n${text.length}\n${text}\n`)
     .join("");

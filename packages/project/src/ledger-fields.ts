@@ -7,9 +7,10 @@ const restsOn = map(text("what stood there"), "numbers and words of the design t
 export const ledgerFields = group("the ledger", {
   format: word("version of this notation", "1"),
   ledger: list(
-    group("one entry: a frozen prediction, a score, a trial kept apart, or what a trial rests on", {
+    group("one entry: a frozen prediction, a score, a trial taken or kept apart, or what a trial rests on", {
       frozen: optional(word("its own name, such as L-01: a prediction made before its trial")),
       scored: optional(word("the name of the prediction that is held against a trial")),
+      taken: optional(word("the trial of a check whose result is taken into belief")),
       apart: optional(word("the trial that is not taken into belief")),
       keyed: optional(word("a trial that was not foretold: what it rests on, noted afterwards")),
       trial: optional(word("name of the trial, as its file's: T-01")),

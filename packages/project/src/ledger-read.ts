@@ -1,6 +1,7 @@
 import {
   asWritten,
   type Came,
+  checkNamed,
   type Frozen,
   type Given,
   notADay,
@@ -25,25 +26,35 @@ export interface LedgerScore extends Score {
 export interface Ledger {
   readonly frozen: readonly Frozen[];
   readonly scores: readonly LedgerScore[];
+  /** Trials of checks that are taken into belief, with the day; the later of taken and apart counts. */
+  readonly taken: ReadonlyMap<string, string | undefined>;
   /** Trials that are not taken into belief, with the reason. */
   readonly apart: ReadonlyMap<string, string>;
   /** What a trial rests on: by its prediction, else as it was noted afterwards. */
   readonly keys: ReadonlyMap<string, ReadonlyMap<string, string>>;
 }
 export const ledgerPath = "ledger.yaml";
-export const emptyLedger: Ledger = { frozen: [], scores: [], apart: new Map(), keys: new Map() };
+export const emptyLedger: Ledger = { frozen: [], scores: [], taken: new Map(), apart: new Map(), keys: new Map() };
 
-type Kind = "frozen" | "scored" | "apart" | "keyed";
-const kinds: readonly Kind[] = ["frozen", "scored", "apart", "keyed"];
+type Kind = "frozen" | "scored" | "taken" | "apart" | "keyed";
+const kinds: readonly Kind[] = ["frozen", "scored", "taken", "apart", "keyed"];
 const needs: Readonly<Record<Kind, readonly (keyof LedgerLine)[]>> = {
   frozen: ["trial", "question", "unit", "tape", "share", "date", "seed", "version", "sha", "rests on"],
   scored: ["trial"],
+  taken: [],
   apart: ["reason"],
   keyed: ["rests on"],
 };
 
-/** Reads the ledger. All errors of the file come back together. */
-export function readLedger(text: string, file = ledgerPath): { ledger?: Ledger; errors: readonly ProjectError[] } {
+/**
+ * Reads the ledger. All errors of the file come back together. With the trials that there are, by name, a line that takes one into belief is held
+ * against them.
+ */
+export function readLedger(
+  text: string,
+  trials?: ReadonlyMap<string, { readonly question: string }>,
+  file = ledgerPath,
+): { ledger?: Ledger; errors: readonly ProjectError[] } {
   // Comments alone: nothing has been entered yet.
   if (text.replace(/^\s*#.*$/gm, "").trim() === "") return { ledger: emptyLedger, errors: [] };
   const source = new SourceFile(file, text);
@@ -58,6 +69,7 @@ export function readLedger(text: string, file = ledgerPath): { ledger?: Ledger; 
   if (!data || errors.length > 0 || list?.kind !== "list") return { errors: eachOnce(errors) };
   const frozen = new Map<string, Frozen>();
   const scores: LedgerScore[] = [];
+  const taken = new Map<string, string | undefined>();
   const apart = new Map<string, string>();
   const keys = new Map<string, ReadonlyMap<string, string>>();
   for (const [i, line] of data.ledger.entries()) {
@@ -83,7 +95,29 @@ export function readLedger(text: string, file = ledgerPath): { ledger?: Ledger; 
     if (bad !== undefined) refuse("date", bad, "a day");
     if (line.sha !== undefined && !/^[0-9a-f]{64}$/.test(line.sha))
       refuse("sha", `"${line.sha.slice(0, 12)}"`, "64 hexadecimal digits");
-    if (line.apart !== undefined) apart.set(line.apart, line.reason!);
+    if (line.taken !== undefined) {
+      const trial = trials?.get(line.taken);
+      if (trials && !trial)
+        refuse(
+          "taken",
+          `the trial "${line.taken}"`,
+          "the name of a file in bench/, without .yaml",
+          didYouMean(line.taken, [...trials.keys()]) ?? undefined,
+        );
+      else if (trial && !checkNamed(trial.question))
+        refuse(
+          "taken",
+          `${line.taken}, which reads ${trial.question}`,
+          "a trial that tries a check",
+          "What reads a number is taken by writing its value into the design.",
+        );
+      apart.delete(line.taken);
+      taken.set(line.taken, line.date);
+    }
+    if (line.apart !== undefined) {
+      taken.delete(line.apart);
+      apart.set(line.apart, line.reason!);
+    }
     if (line.keyed !== undefined) keys.set(line.keyed, keyOf(line));
     if (line.frozen !== undefined) {
       if (frozen.has(line.frozen)) refuse("frozen", `"${line.frozen}" a second time`, "each name once");
@@ -133,7 +167,7 @@ export function readLedger(text: string, file = ledgerPath): { ledger?: Ledger; 
     }
   }
   if (errors.length > 0) return { errors: eachOnce(errors) };
-  return { ledger: { frozen: [...frozen.values()], scores, apart, keys }, errors: [] };
+  return { ledger: { frozen: [...frozen.values()], scores, taken, apart, keys }, errors: [] };
 }
 function cameOf(
   line: LedgerLine,

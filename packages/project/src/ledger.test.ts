@@ -2,7 +2,7 @@ import { type Frozen, scored } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
 import { applied } from "./edit.ts";
 import { showError } from "./error.ts";
-import { apartEdit, canonicalTexts, frozenEdit, keyedEdit, nextId, scoredEdit } from "./ledger-edit.ts";
+import { apartEdit, canonicalTexts, frozenEdit, keyedEdit, nextId, scoredEdit, takenEdit } from "./ledger-edit.ts";
 import { readLedger } from "./ledger-read.ts";
 
 const frozen: Frozen = {
@@ -72,6 +72,32 @@ describe("the ledger", () => {
         "T-02",
       ),
     ).toBe("the scale: not zeroed");
+  });
+  test("takes a trial of a check into belief, and the later of taken and apart counts", () => {
+    const taken = takenEdit(undefined, "T-02", "2026-03-05");
+    const text = applied(taken, "");
+    expect(readLedger(text).ledger!.taken).toEqual(new Map([["T-02", "2026-03-05"]]));
+    const apart = applied(apartEdit(text, "T-02", "the reel was old", undefined), text);
+    expect(readLedger(apart).ledger).toMatchObject({
+      taken: new Map(),
+      apart: new Map([["T-02", "the reel was old"]]),
+    });
+    const again = readLedger(applied(takenEdit(apart, "T-02", undefined), apart)).ledger!;
+    expect([again.taken.has("T-02"), again.apart.size]).toEqual([true, 0]);
+  });
+  test("refuses to take a trial that is not there, or that reads a number", () => {
+    const trials = new Map([
+      ["T-01", { question: "tapes/dpak-16/T" }],
+      ["T-02", { question: "reel.jerks" }],
+    ]);
+    const said = (name: string) =>
+      readLedger(applied(takenEdit(undefined, name, undefined), ""), trials)
+        .errors.map(showError)
+        .join();
+    expect(said("T-02")).toBe("");
+    expect(said("T-20")).toContain('ledger.yaml:3:12: found the trial "T-20"');
+    expect(said("T-20")).toContain('Did you mean "T-02"?');
+    expect(said("T-01")).toContain("found T-01, which reads tapes/dpak-16/T, expected a trial that tries a check");
   });
   test("that is comments alone is empty, and is begun below them", () => {
     expect(readLedger("# nothing yet\n")).toMatchObject({ ledger: { frozen: [] }, errors: [] });

@@ -4,7 +4,7 @@ import { changed, project as projectFile, said, texts } from "./curlew.fixture.t
 import { showError } from "./error.ts";
 import { example } from "./example.fixture.ts";
 import { GivenStore } from "./given-store.ts";
-import { isProjectPath, type Project, plainRequirement, readProject } from "./project.ts";
+import { isDesignPath, isProjectPath, type Project, plainRequirement, readProject } from "./project.ts";
 
 const read = (files: ReadonlyMap<string, string>, store = new GivenStore()): Project => {
   const { project, errors } = readProject(files, store);
@@ -136,8 +136,57 @@ describe("a project", () => {
     expect(said(more)).toBe("");
     expect([...read(more).files.keys()].sort()).toEqual([...texts.keys()].sort());
     expect(["project.yaml", "known.yaml", "units/a.yaml", "tapes/b-1.yaml"].every(isProjectPath)).toBe(true);
+    expect(["ledger.yaml", "bench/T-01.yaml"].map((path) => [isProjectPath(path), isDesignPath(path)])).toEqual([
+      [true, false],
+      [true, false],
+    ]);
+    expect(["bench/T-01/raw.yaml", "bench/T-01.csv", "bench.yaml", "bench/ledger.yml"].some(isProjectPath)).toBe(false);
     expect(["units/a.yml", "units/a/b.yaml", "Project.yaml", "x/project.yaml", "units.yaml"].some(isProjectPath)).toBe(
       false,
+    );
+  });
+  const trial = (...more: readonly string[]) =>
+    ["format: 1", "trial: T-01", "unit: curlew", "tape: coil", "question: nip.slips", ...more, ""].join("\n");
+  test("holds its trials and its ledger; both are empty where nothing was tried", () => {
+    expect([read(texts).trials.size, read(texts).ledger.frozen]).toEqual([0, []]);
+    const files = new Map([
+      ...texts,
+      ["bench/T-01.yaml", trial("counts: [{indexes: 10, misfeeds: 0}]")],
+      ["ledger.yaml", "format: 1\nledger:\n  - taken: T-01\n"],
+    ]);
+    const { trials, ledger } = read(files);
+    expect(trials.get("T-01")).toMatchObject({ unit: "curlew", counts: [{ indexes: 10 }] });
+    expect([...ledger.taken.keys()]).toEqual(["T-01"]);
+  });
+  test("says what is wrong in a trial and in the ledger, with the rest of its faults", () => {
+    const files = new Map([
+      ...texts,
+      ["bench/T-01.yaml", trial().replace("tape: coil", "tape: coll")],
+      ["bench/T-02.yaml", trial("counts: [{indexes: 10, misfeeds: 11}]").replace("T-01", "T-02")],
+      ["ledger.yaml", "format: 1\nledger:\n  - taken: T-03\n    date: 2026-02-30\n"],
+    ]);
+    const all = readProject(files).errors.map(showError).join("\n\n");
+    expect(all).toContain('bench/T-01.yaml:4:7: found the tape "coll"');
+    expect(all).toContain('Did you mean "coil"?');
+    expect(all).toContain("bench/T-02.yaml:6:34: found 11 misfeeds in 10 indexes");
+    expect(all).toContain("ledger.yaml:4:11:");
+    // A trial that can't be read is no trial that is not there.
+    expect(all).not.toContain('the trial "T-03"');
+  });
+  test("reads a trial and the ledger once for as long as their texts stand", () => {
+    const store = new GivenStore();
+    const files = new Map([
+      ...texts,
+      ["bench/T-01.yaml", trial()],
+      ["ledger.yaml", "format: 1\nledger:\n  - {apart: T-01, reason: why}\n"],
+    ]);
+    const before = read(files, store);
+    const after = read(new Map(files).set("units/curlew.yaml", `${files.get("units/curlew.yaml")}# a word\n`), store);
+    expect([after.trials, after.ledger]).toEqual([before.trials, before.ledger]);
+    expect(after.trials.get("T-01")).toBe(before.trials.get("T-01"));
+    expect(after.ledger).toBe(before.ledger);
+    expect(read(new Map(files).set("bench/T-01.yaml", trial("date: 2026-03-04")), store).trials.get("T-01")).not.toBe(
+      before.trials.get("T-01"),
     );
   });
   test("has units and tapes in the order of their names, in whatever order the files come", () => {

@@ -18,7 +18,9 @@ import {
 import { benchCostsOf } from "./bench-costs.ts";
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
 import { GivenStore } from "./given-store.ts";
+import { emptyLedger, type Ledger, ledgerPath, readLedger } from "./ledger-read.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
+import { isTrialPath, readTrial, type Trial } from "./log/trial.ts";
 import { type KnownData, knownFields, type ProjectData, projectFields } from "./project-fields.ts";
 import { FieldReader, plainSetting, short } from "./read.ts";
 import { type MapSource, parseSource, type Source, SourceFile } from "./source.ts";
@@ -57,6 +59,9 @@ export interface Project {
   readonly wanted: ReadonlyMap<string, readonly string[]>;
   readonly known: readonly KnownRecord[];
   readonly ladder: readonly string[] | undefined;
+  /** Trials of the bench by name. */
+  readonly trials: ReadonlyMap<string, Trial>;
+  readonly ledger: Ledger;
   readonly files: ReadonlyMap<string, SourceFile>;
   /** Every number somebody gave in these files, by address. */
   readonly givens: ReadonlyMap<string, Given>;
@@ -64,9 +69,13 @@ export interface Project {
 
 /** Text files of a project folder by their path in it: "units/plover.yaml". */
 export type Texts = ReadonlyMap<string, string>;
-/** Paths that belong to a project; anything else in the folder is left alone. */
-export const isProjectPath = (path: string): boolean =>
+/** Folders of a project that hold texts of it. */
+export const projectFolders = ["units", "tapes", "bench"] as const;
+/** Paths of the design: what is asked, what is drawn, what is known to run. */
+export const isDesignPath = (path: string): boolean =>
   /^(project|known)\.yaml$|^(units|tapes)\/[^/]+\.yaml$/.test(path);
+/** Paths that belong to a project, its trials and its ledger with it; anything else in the folder is left alone. */
+export const isProjectPath = (path: string): boolean => isDesignPath(path) || isTrialPath(path) || path === ledgerPath;
 
 const stemOf = (path: string): string => path.replace(/^.*\//, "").replace(/\.yaml$/, "");
 
@@ -129,6 +138,7 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
   }
   if (tree) checkReferences(main, tree, names, units, tapes, errors);
   const known = readKnown(files.get("known.yaml"), names, units, tapes, store, errors);
+  const { trials, ledger } = readBench(inFolder("bench"), files.get(ledgerPath), names, store, errors);
   if (errors.length > 0 || !data) return { errors: eachOnce(errors) };
   for (const [kind, read] of [
     ["tapes", tapes],
@@ -157,11 +167,38 @@ export function readProject(texts: Texts, store = new GivenStore()): { project?:
       wanted,
       known,
       ladder: data.ladder,
+      trials,
+      ledger,
       files,
       givens: all,
     },
     errors,
   };
+}
+/** Trials and ledger. A file whose text has not changed is not read again. */
+function readBench(
+  inBench: readonly (readonly [path: string, source: SourceFile])[],
+  ledgerSource: SourceFile | undefined,
+  names: FileNames,
+  store: GivenStore,
+  errors: ProjectError[],
+): { trials: ReadonlyMap<string, Trial>; ledger: Ledger } {
+  const there = JSON.stringify(names);
+  const trials = new Map<string, Trial>();
+  for (const [path, { text }] of inBench) {
+    const { trial, errors: mine } = store.kept(path, [text, there], () => readTrial(path, text, names));
+    errors.push(...mine);
+    if (trial) trials.set(trial.name, trial);
+  }
+  const all = store.kept("bench/", [...trials.values()], () => trials);
+  if (!ledgerSource) return { trials: all, ledger: emptyLedger };
+  // A trial that can't be read is no trial that is not there.
+  const held = trials.size === inBench.length ? all : undefined;
+  const { ledger = emptyLedger, errors: mine } = store.kept(ledgerPath, [ledgerSource.text, held], () =>
+    readLedger(ledgerSource.text, held),
+  );
+  errors.push(...mine);
+  return { trials: all, ledger };
 }
 function noProject(): ProjectError {
   const place = { file: "project.yaml", line: 1, column: 1, length: 1 };

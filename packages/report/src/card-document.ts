@@ -47,7 +47,7 @@ export function cardDocument(cards: readonly Card[], context: CardContext): stri
 <style>
 /* Lettering: Sofia Sans Semi Condensed, SIL Open Font License 1.1 */
 ${fontFaces(context.font, "two")}
-${theme()}${style}</style>
+${theme()}${cardStyle}</style>
 </head>
 <body>
 <main>
@@ -57,6 +57,9 @@ ${cards.length === 1 ? "" : `<h1 class="unseen">${escaped(title)}</h1>\n`}${card
 </html>
 `;
 }
+
+/** One card alone, to be put into a page that has lettering and theme already; `cardStyle` are its rules. */
+export const cardArticle = (card: Card, context: CardContext): string => page(card, context, 0, 1);
 
 function page(card: Card, context: CardContext, i: number, of: number): string {
   const { method, decides } = card;
@@ -200,7 +203,8 @@ function titleBlock(card: Card, context: CardContext, i: number, of: number): st
   }${cell("Page", `${i + 1} of ${of}`)}</footer>`;
 }
 
-const style = `:root,[data-theme=light]{--paper:#fff;--well:#fff;--raise:#fff;--ink:#000;--ink2:#222;--ink3:#444;--t0:10.5px;--t1:12px;--t2:13.5px;--t3:15.5px;--t4:20px}
+/** Rules of the paper: black on white. */
+export const cardStyle = `:root,[data-theme=light]{--paper:#fff;--well:#fff;--raise:#fff;--ink:#000;--ink2:#222;--ink3:#444;--t0:10.5px;--t1:12px;--t2:13.5px;--t3:15.5px;--t4:20px}
 *{box-sizing:border-box}
 body{margin:0;background:#fff;color:#000;font:400 12px/1.3 var(--face);font-variant-numeric:tabular-nums lining-nums}
 h1,h2,h3,p,ol,table{margin:0}

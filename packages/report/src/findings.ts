@@ -179,7 +179,7 @@ function writtenHtml(part: UnitPart, width: WidthPart, w: Written, prefix: strin
     width: 320,
     prefix,
     ...(ways.length > 0 ? { ways } : {}),
-    trials: "none kept",
+    trials: part.recordOf ? part.recordOf(f.check) : "none kept",
     most: 24,
     elsewhere: `tapeworthy why ${f.check} --tape ${row.tape} --unit ${unit.unit}`,
     equation: w.isFirst ? "shown" : "folded",

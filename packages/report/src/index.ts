@@ -1,4 +1,4 @@
-export { type CardContext, cardDocument } from "./card-document.ts";
+export { type CardContext, cardArticle, cardDocument, cardStyle } from "./card-document.ts";
 export { pictureSvg } from "./picture.ts";
 export { reportHtml } from "./report.ts";
 export type { Judged, JudgedUnit, ReportInput } from "./report-input.ts";

@@ -1,4 +1,4 @@
-import type { Ladder, Scene, TapeResult } from "@tapeworthy/core";
+import type { CheckRecord, Ladder, Scene, TapeResult } from "@tapeworthy/core";
 import type { KnownInput } from "@tapeworthy/drawing";
 import type { Project } from "@tapeworthy/project";
 
@@ -15,6 +15,8 @@ export interface Judged {
   readonly seed: number;
   readonly units: readonly JudgedUnit[];
   readonly known: KnownInput & { readonly contradictedChecks: readonly string[] };
+  /** How trials of the checks came out against what was frozen before them. */
+  readonly records?: readonly CheckRecord[];
 }
 /** All that a report is made from. */
 export interface ReportInput {

@@ -143,6 +143,23 @@ test("a finding shows its sentence, window, place on the drawing and equation", 
   for (const part of [escaped(sentence), "Window of", "Where it acts on Plover", "<math", "zone B"])
     expect([part, one.includes(part)]).toEqual([part, true]);
 });
+test("a finding shows the record of its check's trials, where the project keeps a ledger", () => {
+  const ledger = `format: 1
+ledger:
+  - {frozen: L-01, trial: T-01, question: film.mismatch, unit: plover, tape: so20-24, fails: [0.2, 0.1, 0.4], share: 0.7, date: 2026-03-01, seed: 1, version: 0.1.0, sha: ${"0".repeat(64)}, rests on: {}}
+`;
+  const kept = projectOf(new Map([...exampleTexts(), ["ledger.yaml", ledger]]));
+  const strokes = [{ trial: "T-01", agreed: true }];
+  const records = [{ check: "film.mismatch", agreed: 1, trials: 1, strokes }];
+  const html = reportHtml(inputOf(kept, { ...judgedAsWritten(kept, fewWanted), records }));
+  const of = (page: string) => {
+    const at = page.indexOf('id="finding/plover/so20-24/film.mismatch"', page.indexOf("<body>"));
+    return page.slice(at, page.indexOf('<div class="entry"', at));
+  };
+  expect(of(html).includes("agreed with 1 of 1 trial</dd>")).toBe(true);
+  expect(html.includes("no trial yet")).toBe(true);
+  expect(of(page).includes("<dt>record</dt>")).toBe(false);
+});
 test("two tapes of one width share one drawing, whose geometry is written once", () => {
   const both = reportHtml(inputOf(example, judgedAsWritten(example, new Map([["plover", ["so20-24", "carrier-24"]]]))));
   const ids = elementsOf(both).flatMap((e) =>

@@ -1,5 +1,6 @@
 import {
   type Check,
+  type CheckRecord,
   checkNamed,
   chosen,
   type Finding,
@@ -19,6 +20,8 @@ export interface UnitPart {
   readonly first: WidthPart | undefined;
   /** Widths the unit serves of which the project has no tape. */
   readonly unseen: readonly number[];
+  /** The record of a check's trials; undefined where nobody keeps a ledger. */
+  readonly recordOf: ((check: string) => CheckRecord | undefined) | undefined;
 }
 export interface WidthPart {
   readonly W: number;
@@ -67,6 +70,10 @@ function unitPart(unit: JudgedUnit, input: ReportInput): UnitPart {
     widths,
     first: worstOf(widths),
     unseen: served.filter((W) => tapeOf(W) === undefined),
+    recordOf:
+      input.project.ledger.frozen.length > 0
+        ? (check) => input.judged.records?.find((record) => record.check === check)
+        : undefined,
   };
 }
 

@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { appendFileSync, readdirSync, readFileSync, renameSync, symlinkSync, writeFileSync } from "node:fs";
+import { appendFileSync, readdirSync, readFileSync, renameSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { createConnection } from "node:net";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, test } from "vitest";
 import { Folder, first, until, Visitor, wren } from "./open.fixture.ts";
@@ -163,6 +164,25 @@ describe("killed in the middle of a gesture", () => {
     );
     expect(readFileSync(folder.file(`.tapeworthy/${aside}`), "utf8")).toBe(spoilt);
   });
+});
+
+test("killed while raw rows come in, it leaves no half file under their name, and none at all once it runs again", async () => {
+  const folder = newFolder();
+  const killed = run(folder);
+  const page = await killed.page();
+  const socket = createConnection(page.port, "127.0.0.1");
+  socket.on("error", () => {});
+  socket.write(
+    `POST /keep?file=bench/T-01/raw.parquet HTTP/1.1\r\nHost: 127.0.0.1:${page.port}\r\nCookie: ${page.cookie}\r\nOrigin: ${page.origin}\r\nContent-Type: application/octet-stream\r\nContent-Length: 3000000\r\n\r\nPAR1${"x".repeat(1_000_000)}`,
+  );
+  const kept = (): string[] => readdirSync(folder.file("bench/T-01"));
+  await until(() => expect(statSync(folder.file(`bench/T-01/${kept()[0]}`)).size).toBeGreaterThan(500_000));
+  await killed.end("SIGKILL");
+  expect(kept()).toEqual([expect.stringMatching(/^raw\.parquet\.[0-9a-f]{16}\.keeping$/)]);
+
+  const back = await run(folder).page();
+  expect(kept()).toEqual([]);
+  expect((await back.ask("/raw?file=bench/T-01/raw.parquet")).status).toBe(404);
 });
 
 describe("a second one on the same folder", () => {

@@ -13,7 +13,7 @@ import {
   unlinkSync,
 } from "node:fs";
 import { dirname, join, sep } from "node:path";
-import { isProjectPath } from "@tapeworthy/project";
+import { isProjectPath, projectFolders } from "@tapeworthy/project";
 import { writeWhole } from "../folder.ts";
 
 /** A file of the project as it lies on disk. */
@@ -71,6 +71,14 @@ export class Disk {
     if (written) settleFolder(dirname(target));
     return written;
   }
+  /** Puts a file that is no text of the project where there is none; what is there stays. */
+  add(file: string, bytes: Uint8Array): void {
+    const path = this.path(file);
+    for (let inner = dirname(path); inner !== this.folder; inner = dirname(inner))
+      if (existsSync(inner) && !isWithin(this.folder, realpathSync(inner)))
+        throw new Error(`${dirname(file)} lies behind a link that leads out of the folder`);
+    if (!existsSync(path)) writeWhole(path, bytes, () => !existsSync(path));
+  }
   /** Removes a file; false, and nothing done, where it holds another text by now. */
   remove(file: string, before: string): boolean {
     if (!this.holds(file, before)) return false;
@@ -80,7 +88,7 @@ export class Disk {
   }
   /** Removes what a process that was killed in the middle of writing has left. */
   sweep(process: number): void {
-    for (const inner of ["", "units", "tapes"])
+    for (const inner of ["", ...projectFolders])
       for (const { name } of entries(join(this.folder, inner)) ?? []) {
         const file = name.endsWith(`.${process}.tmp`) ? join(inner, name.slice(0, -`.${process}.tmp`.length)) : "";
         if (isProjectPath(file.replaceAll(sep, "/"))) unlinkSync(join(this.folder, inner, name));
@@ -90,7 +98,7 @@ export class Disk {
   private names(): string[] | undefined {
     const root = entries(this.folder);
     if (!root) return undefined;
-    const inner = ["units", "tapes"].flatMap((folder) =>
+    const inner = projectFolders.flatMap((folder) =>
       (entries(join(this.folder, folder)) ?? []).map(({ name }) => `${folder}/${name}`),
     );
     return [...root.map(({ name }) => name), ...inner].filter(isProjectPath).sort();

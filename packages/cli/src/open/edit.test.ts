@@ -1,6 +1,7 @@
+import { readFileSync } from "node:fs";
 import { isProjectPath } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
-import { exampleTexts } from "../start-project.ts";
+import { exampleRaw, exampleTexts } from "../start-project.ts";
 import { first, served, sha256, until, Visitor, wren } from "./open.fixture.ts";
 
 const twenty = first.replace("two: 2", "two: 20");
@@ -259,16 +260,23 @@ describe("a folder without a project", () => {
     await served(
       async ({ page, folder }) => {
         const before = await page.state();
-        // Its trials are no design: they stay where they are.
+        // What stands beside its texts stays where it is.
         const design = Object.fromEntries([...exampleTexts("saltgrass")].filter(([path]) => isProjectPath(path)));
+        const raw = exampleRaw("saltgrass");
+        const texts = () =>
+          Object.fromEntries(Object.entries(folder.contents()).filter(([path]) => !path.endsWith(".parquet")));
         expect([before.files, before.examples]).toEqual([[], ["saltgrass"]]);
         const { status, json } = await page.post("/begin", { from: "saltgrass" });
         expect([status, json.history]).toEqual([200, { undo: 1, redo: 0 }]);
-        expect(folder.contents()).toEqual(design);
+        expect(texts()).toEqual(design);
+        // The rows of its logs are no texts: they come with it, byte for byte, and undo leaves them.
+        const rows = Object.keys(folder.contents()).filter((path) => path.endsWith(".parquet"));
+        expect(rows).toEqual([...raw.keys()]);
+        for (const path of rows) expect(readFileSync(folder.file(path)).equals(raw.get(path)!), path).toBe(true);
         expect((await page.post("/undo", {})).json.history).toEqual({ undo: 0, redo: 1 });
-        expect(folder.contents()).toEqual({});
+        expect(texts()).toEqual({});
         await page.post("/redo", {});
-        expect(folder.contents()).toEqual(design);
+        expect(texts()).toEqual(design);
       },
       { files: {} },
     );

@@ -59,13 +59,17 @@ export function checkSite(headers: IncomingHttpHeaders, isPage: boolean): Turned
   if (isPage && headers["sec-fetch-mode"] === "navigate") return undefined;
   return { status: 403, code: "site", words: "Another site may not ask this." };
 }
-/** What changes something comes from our own page, as plain JSON, and from nowhere else. */
-export function checkWriting(headers: IncomingHttpHeaders): TurnedAway | undefined {
+/** What changes something comes from our own page, as plain JSON or as bytes, and from nowhere else. */
+export function checkWriting(
+  headers: IncomingHttpHeaders,
+  kind: "json" | "octet-stream" = "json",
+): TurnedAway | undefined {
   const site = headers["sec-fetch-site"];
   if (headers.origin !== `http://${headers.host}` || (site !== undefined && site !== "same-origin"))
     return { status: 403, code: "origin", words: "Only the page of this address may change something." };
-  if (!/^application\/json(; *charset=utf-8)?$/i.test(headers["content-type"] ?? ""))
-    return { status: 415, code: "type", words: "Send application/json." };
+  const wanted = kind === "json" ? /^application\/json(; *charset=utf-8)?$/i : /^application\/octet-stream$/i;
+  if (!wanted.test(headers["content-type"] ?? ""))
+    return { status: 415, code: "type", words: `Send application/${kind}.` };
   return undefined;
 }
 

@@ -106,7 +106,7 @@ export class Visitor {
         });
         response.on("error", reject);
         response.on("end", () => {
-          const isJson = response.headers["content-type"] === "application/json";
+          const isJson = text !== "" && response.headers["content-type"] === "application/json";
           resolve({
             status: response.statusCode!,
             headers: response.headers,

@@ -157,6 +157,34 @@ describe("a file", () => {
       });
     });
   });
+  test("of the bench is one of the project's: begun, entered in the ledger and read by somebody else, it is told", async () => {
+    await served(async ({ page, folder }) => {
+      const listener = await page.listen();
+      const told = () => listener.of("change").map(({ data }) => [data.file, data.there, data.version]);
+      folder.write("bench/T-01.yaml", "trial: T-01\n");
+      await until(() => expect(told()).toEqual([["bench/T-01.yaml", true, 1]]));
+      folder.write("ledger.yaml", "ledger: []\n");
+      // The rows of a log lie one folder deeper and are none of its texts.
+      folder.write("bench/T-01/raw.parquet", "PAR1");
+      folder.write("bench/T-01/notes.yaml", "x: 1\n");
+      await until(() => expect(told()).toHaveLength(2));
+      const { json } = await page.edit("trial: T-01\n", "trial: T-01\ndate: 2026-03-04\n", { file: "bench/T-01.yaml" });
+      expect(json.changes).toHaveLength(1);
+      expect(folder.read("bench/T-01.yaml")).toBe("trial: T-01\ndate: 2026-03-04\n");
+      expect((await page.state()).files.map(({ file }) => file)).toEqual([
+        "bench/T-01.yaml",
+        "ledger.yaml",
+        "project.yaml",
+        "tapes/a-8.yaml",
+        wren,
+      ]);
+      expect(
+        told()
+          .slice(0, 2)
+          .map(([file]) => file),
+      ).toEqual(["bench/T-01.yaml", "ledger.yaml"]);
+    });
+  });
   test("in a folder that goes and comes back is seen again", async () => {
     await served(async ({ page, folder }) => {
       await page.edit(first, twenty);

@@ -32,3 +32,9 @@ export function offerAnswer({ offer, answer }: Body): Read<{ readonly offer: str
   if (answer !== "take" && answer !== "drop") return '"answer" is "take" or "drop".';
   return { offer, take: answer === "take" };
 }
+/** The file that an address asks for, and nothing else; undefined where it does not say so plainly. */
+export function fileAsked(query: string): string | undefined {
+  const asked = [...new URLSearchParams(query)];
+  const [[key, file] = []] = asked;
+  return asked.length === 1 && key === "file" && isName(file) ? file : undefined;
+}

@@ -1,14 +1,16 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { AddressInfo, Socket } from "node:net";
+import { pipeline } from "node:stream/promises";
 import { isProjectPath } from "@tapeworthy/project";
 import { CallError } from "../folder.ts";
-import { exampleNames, exampleTexts } from "../start-project.ts";
+import { exampleNames, exampleRaw, exampleTexts } from "../start-project.ts";
 import { readObject, tooLongByItsHead } from "./body.ts";
 import { Events, mostStreams } from "./events.ts";
 import { checkHost, checkSite, checkWriting, guardingHeaders, Keys } from "./guard.ts";
 import { JournalError } from "./journal-file.ts";
 import { noSession, notBuilt, PageFiles, pageFolder } from "./page-files.ts";
-import { beginWish, editWish, offerAnswer, skipWish } from "./requests.ts";
+import { RawFiles } from "./raw-files.ts";
+import { beginWish, editWish, fileAsked, offerAnswer, skipWish } from "./requests.ts";
 import { type Answer, type Patience, SharedFolder } from "./shared-folder.ts";
 
 export interface ServerOptions {
@@ -24,6 +26,8 @@ export interface ServerOptions {
   readonly whole?: number;
   /** Where the built page lies. */
   readonly page?: string;
+  /** Bytes of raw rows that are kept in one file. */
+  readonly mostKept?: number;
   /** What a person at the terminal should know. */
   readonly say?: (line: string) => void;
 }
@@ -47,6 +51,7 @@ const statusOf = {
 /** The local server of one project's folder. */
 export class OpenServer {
   private readonly shared: SharedFolder;
+  private readonly raw: RawFiles;
   private readonly events: Events;
   private readonly server: Server;
   private readonly pages: PageFiles;
@@ -83,6 +88,7 @@ export class OpenServer {
     this.keys = new Keys(port);
     this.seed = options.seed ?? 1;
     this.shared = new SharedFolder(folder, (told) => this.events.tell(told), this.say, options.patience);
+    this.raw = new RawFiles(folder, options.mostKept);
     server.on("request", (request, response) => void this.serve(request, response));
     // A body is asked for only where it will be read.
     server.on("checkContinue", (request, response) => void this.serve(request, response));
@@ -141,6 +147,7 @@ export class OpenServer {
     this.strangers.delete(request.socket);
     const act = Object.hasOwn(writing, path) ? writing[path] : undefined;
     if (act) return method === "POST" ? this.write(act, request, response) : notAllowed("POST");
+    if (path === "/keep") return method === "POST" ? this.keep(query, request, response) : notAllowed("POST");
     if (path === "/events" && method === "GET") return this.openStream(request, response, query);
     if (method !== "GET" && method !== "HEAD") return notAllowed("GET, HEAD");
     if (path === "/events") return notAllowed("GET");
@@ -151,6 +158,7 @@ export class OpenServer {
         seed: this.seed,
         event: this.events.last,
       });
+    if (path === "/raw") return this.openRaw(query, method, response);
     return this.page(path);
   }
   private trade(token: string): Reply {
@@ -164,6 +172,36 @@ export class OpenServer {
     response.setHeaders(new Map(Object.entries(guardingHeaders)));
     if (this.events.connect(request, response, asked)) return undefined;
     return json(503, { code: "busy", words: `${mostStreams} pages listen already; close some.` });
+  }
+  /** Sends raw rows as they lie on disk, never whole in memory. */
+  private async openRaw(query: string, method: string, response: ServerResponse): Promise<Reply | undefined> {
+    const file = fileAsked(query);
+    if (file === undefined) return json(400, { code: "malformed", words: "Ask for /raw?file=bench/T-01/raw.parquet." });
+    const found = this.raw.find(file);
+    if (!found) return json(404, { code: "not found", words: `There is no file of raw rows ${file}.` });
+    response.writeHead(200, {
+      ...guardingHeaders,
+      "Content-Type": "application/octet-stream",
+      "Content-Length": found.bytes,
+    });
+    if (method === "HEAD") {
+      found.close();
+      response.end();
+      return undefined;
+    }
+    // Whoever goes away, or a disk that fails: the connection ends, and a length that was promised shows what is missing.
+    await pipeline(found.read(), response).catch(() => response.destroy());
+    return undefined;
+  }
+  private async keep(query: string, request: IncomingMessage, response: ServerResponse): Promise<Reply> {
+    const away = checkWriting(request.headers, "octet-stream");
+    if (away) return json(away.status, away);
+    const file = fileAsked(query) ?? "";
+    const refused = this.raw.refusal(file, Number(request.headers["content-length"] ?? 0));
+    if (refused) return json(refused.status, refused);
+    if (request.headers.expect !== undefined) response.writeContinue();
+    const kept = await this.raw.keep(file, request);
+    return "status" in kept ? json(kept.status, kept) : json(200, kept);
   }
   private page(path: string): Reply {
     if (path === "/") this.pages.refresh();
@@ -208,7 +246,7 @@ const writing: Readonly<Record<string, Act>> = {
   },
   "/begin": (shared, body) => {
     const from = beginWish(body, exampleNames());
-    return typeof from === "string" ? from : shared.begin(projectTexts(from.example));
+    return typeof from === "string" ? from : shared.begin(projectTexts(from.example), exampleRaw(from.example));
   },
   "/offer": (shared, body) => {
     const wish = offerAnswer(body);

@@ -179,13 +179,22 @@ export class SharedFolder {
     for (const change of changes) this.write(change.file);
     return { changes };
   }
-  /** Puts the texts of an example into a folder that has no project, as one step of undo. A file that is there is left alone, and all is refused. */
-  begin(texts: ReadonlyMap<string, string>): Answer {
+  /**
+   * Puts the texts of an example into a folder that has no project, as one step of undo. A file that is there is left alone, and all is refused.
+   * The rows of its logs are put there first, where there are none: they are no texts, and undo leaves them.
+   */
+  begin(texts: ReadonlyMap<string, string>, raw: ReadonlyMap<string, Uint8Array> = new Map()): Answer {
     if (this.texts.now("project.yaml")?.there)
       return { refused: "exists", words: "There is a project in this folder already.", file: "project.yaml" };
     const there = [...texts.keys()].find((file) => this.texts.now(file)?.there || this.locked.has(file));
     if (there !== undefined)
       return { refused: "exists", words: `There is a file ${there} already; nothing was written.`, file: there };
+    for (const [file, bytes] of raw)
+      try {
+        this.disk.add(file, bytes);
+      } catch (e) {
+        this.say(file, `${file} cannot be written: ${(e as Error).message}`);
+      }
     const gesture = `begin ${randomBytes(6).toString("hex")}`;
     const changes: FileChange[] = [];
     for (const [file, text] of texts) {

@@ -1,5 +1,6 @@
 import { type FSWatcher, watch } from "node:fs";
 import { join } from "node:path";
+import { projectFolders } from "@tapeworthy/project";
 
 /** Calls back soon after something stirs in a project's folder; and now and then anyway, since not every disk tells. */
 export class Watcher {
@@ -41,12 +42,12 @@ export class Watcher {
     this.watchers.delete(inner);
   }
   private watchAll(): void {
-    for (const inner of ["", "units", "tapes"]) {
+    for (const inner of ["", ...projectFolders]) {
       if (this.watchers.has(inner)) continue;
       try {
         const one = watch(join(this.folder, inner), { persistent: false }, (_, name) => {
           // A folder that went or came back has to be watched anew; in our own corner nothing is of interest.
-          if (inner === "" && (name === "units" || name === "tapes")) this.forget(name);
+          if (inner === "" && projectFolders.some((one) => one === name)) this.forget(name!);
           if (name !== ".tapeworthy") this.again(this.calm);
         });
         one.on("error", () => this.forget(inner));

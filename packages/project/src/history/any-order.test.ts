@@ -6,7 +6,7 @@ import { type Decision, FolderTexts, type Refusal, replayed } from "./folder-tex
 import { type JournalRecord, journalHead, journalText, readJournal } from "./record.ts";
 import { anySpot, anyText, changeAt, sha256, when } from "./text.fixture.ts";
 
-const files = ["units/wren.yaml", "tapes/a-8.yaml"] as const;
+const files = ["units/wren.yaml", "bench/T-01.yaml"] as const;
 const slots = 3;
 
 /** Texts, a disk and a journal, with the crashes of all three. */

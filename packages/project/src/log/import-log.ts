@@ -10,12 +10,14 @@ import {
   type RunSummary,
   runSummary,
   type Steps,
+  unitBehind,
   unitOf,
 } from "@tapeworthy/core";
 import { ProjectError } from "../error.ts";
 import { type CountedRow, countedIn, type ReadingRow, readingsIn } from "./counting.ts";
 import type { Log, LogColumn, NumberColumn, Remark } from "./log.ts";
 import { faultsOf, headerOf, type Mapping, mapped, type Role, remarksOf, roles } from "./mapping.ts";
+import { keptDialect } from "./raw.ts";
 import { type TimeLook, timeLook, timeRemarks } from "./time-look.ts";
 import type { Item } from "./trial-edit.ts";
 import { unitText } from "./unit-text.ts";
@@ -98,6 +100,31 @@ export function* imported(
     const unit = known ? shownIn(written, known.dimension) : "";
     return { imported: { log, mapping, remarks, what: { kind: "readings", rows, unit } }, errors: [] };
   }
+  const { columns, errors: more } = yield* traceColumns(log, mapping, asked, remarks);
+  if (!columns) return { errors: more };
+  const { trace: what, errors: last } = yield* traceAt(columns, asked.plateau);
+  return what ? { imported: { log, mapping, remarks, what }, errors: [] } : { errors: last };
+}
+
+/** What a trace's statistics are worked out of, wherever its flags stand: SI. */
+export interface TraceColumns extends Omit<Trace, "kind" | "summary"> {
+  readonly log: Log;
+  readonly values: Float64Array;
+  /** First row of each index, and behind them the row after the last. */
+  readonly starts: Int32Array;
+  /** Travel in m, else time in s; undefined where there are rows alone. */
+  readonly place: Float64Array | undefined;
+  readonly P1: number | undefined;
+  readonly P0: number | undefined;
+}
+/** A log's columns in SI, with its indexes; what is odd is added to `remarks`. */
+export function* traceColumns(
+  log: Log,
+  mapping: Mapping,
+  asked: Asked,
+  remarks: Remark[] = [],
+): Steps<{ columns?: TraceColumns; errors: readonly ProjectError[] }> {
+  const has = (role: Role): boolean => mapping.columns.some((c) => c.role === role);
   const of = asked.of ?? first.find((role) => has(role));
   const column = of && mapping.columns.find((c) => c.role === of);
   if (!of || !column) {
@@ -141,31 +168,29 @@ export function* imported(
         ? yield* indexesByTravel(travel, pitch)
         : Int32Array.of(0, values.length);
   const by = yield* indexStatistics(values, starts);
-  let summary: RunSummary;
-  try {
-    summary = yield* runSummary(
-      {
-        values,
-        starts,
-        along: travel ?? time,
-        isTravel: travel !== undefined,
-        P1: pitch,
-        P0: asked.P0,
-        plateau: asked.plateau,
-      },
-      by,
-    );
-  } catch (e) {
-    if (!(e instanceof RangeError)) throw e;
-    const place = { file: log.file, line: log.lineOf(0), column: 1, length: 1 };
-    const hint = asked.plateau ? "Set the flags within the log." : "Export the log again.";
-    return { errors: [new ProjectError(place, "", e.message, `${of} on a plateau`, hint)] };
-  }
   const along = travel ? "travel" : time ? "time" : "row";
+  const { P0 } = asked;
   return {
-    imported: { log, mapping, remarks, what: { kind: "trace", of, along, partedBy, by, summary, time: look } },
+    columns: { log, of, along, partedBy, by, time: look, values, starts, place: travel ?? time, P1: pitch, P0 },
     errors: [],
   };
+}
+/** A trace's statistics between flags, or where it shows its plateau by itself: m of travel, else s of time. */
+export function* traceAt(
+  columns: TraceColumns,
+  plateau: readonly [number, number] | undefined,
+): Steps<{ trace?: Trace; errors: readonly ProjectError[] }> {
+  const { log, of, along, partedBy, by, time, values, starts, place, P1, P0 } = columns;
+  let summary: RunSummary;
+  try {
+    summary = yield* runSummary({ values, starts, along: place, isTravel: along === "travel", P1, P0, plateau }, by);
+  } catch (e) {
+    if (!(e instanceof RangeError)) throw e;
+    const at = { file: log.file, line: log.lineOf(0), column: 1, length: 1 };
+    const hint = plateau ? "Set the flags within the log." : "Export the log again.";
+    return { errors: [new ProjectError(at, "", e.message, `${of} on a plateau`, hint)] };
+  }
+  return { trace: { kind: "trace", of, along, partedBy, by, summary, time }, errors: [] };
 }
 
 /** The unit of the log where it is one of ours, else the customary one of its kind. */
@@ -182,8 +207,7 @@ function shownIn(written: string, dimension: Dimension): string {
 /** A number in the unit a person reads it in, six figures. */
 export function inUnit(value: number, unit: string): string {
   const { factor } = unit === "" ? { factor: 1 } : unitOf(unit);
-  const number = `${+(value / factor).toPrecision(6)}`;
-  return unit === "" ? number : `${number} ${unit}`;
+  return `${+(value / factor).toPrecision(6)}${unitBehind(unit)}`;
 }
 export const unitOfRole = (role: Role): string => {
   const { unit } = roles[role];
@@ -217,6 +241,14 @@ export function statisticsItem({ of, summary: s, time }: Trace): Item {
 export const plateauItem = ({ along, summary }: Trace): readonly string[] | undefined =>
   along === "row" ? undefined : summary.plateau.map((v) => inUnit(v, along === "travel" ? "mm" : "s"));
 
+/** Flags as a trial's file gives them back, with its six figures: what is worked out between these is what the file will say. */
+export function flagsAsWritten(along: Trace["along"], flags: readonly [number, number]): readonly [number, number] {
+  if (along === "row") return flags;
+  const { factor } = unitOf(along === "travel" ? "mm" : "s");
+  const [from, to] = flags.map((v) => +(v / factor).toPrecision(6) * factor);
+  return [from!, to!];
+}
+
 /** Index statistics as columns, to be kept as Parquet beside the raw rows. */
 export function indexLog(file: string, { of, by }: Trace): Log {
   const number = (name: string, unit: string, values: ArrayLike<number>): NumberColumn => ({
@@ -241,18 +273,7 @@ export function indexLog(file: string, { of, by }: Trace): Log {
   ];
   return {
     file,
-    dialect: {
-      encoding: "utf-8",
-      separator: ",",
-      decimal: ".",
-      thousands: "",
-      quote: "",
-      comment: "",
-      header: 1,
-      units: 0,
-      first: 2,
-      sure: 1,
-    },
+    dialect: keptDialect,
     preamble: [],
     comments: [],
     rows: by.mean.length,

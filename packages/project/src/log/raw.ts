@@ -2,6 +2,7 @@ import type { Steps } from "@tapeworthy/core";
 import { type FileMetaData, parquetMetadata, parquetRead } from "hyparquet";
 import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
 import { ProjectError } from "../error.ts";
+import type { Dialect } from "./dialect.ts";
 import type { Log, LogColumn, RemarkKind } from "./log.ts";
 import type { Mapping } from "./mapping.ts";
 
@@ -28,6 +29,19 @@ export interface RawMeta {
     readonly rows: readonly number[];
   }[];
 }
+/** The dialect of what is kept as columns: a header, and rows from the second line. */
+export const keptDialect: Dialect = {
+  encoding: "utf-8",
+  separator: ",",
+  decimal: ".",
+  thousands: "",
+  quote: "",
+  comment: "",
+  header: 1,
+  units: 0,
+  first: 2,
+  sure: 1,
+};
 const key = "tapeworthy.log";
 /** Rows written between two pauses. */
 const group = 8192;

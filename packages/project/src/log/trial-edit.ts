@@ -7,7 +7,7 @@ import type { Mapping } from "./mapping.ts";
 export interface Item {
   readonly [member: string]: Value | undefined;
 }
-type Value = string | readonly string[] | Item | readonly Item[];
+export type Value = string | readonly string[] | Item | readonly Item[];
 
 /** The text of a trial that has nothing yet. */
 export function newTrial(head: {
@@ -50,37 +50,48 @@ export function added(text: string, file: string, key: "readings" | "counts" | "
 }
 
 /** Sets a run (or reading, or count) aside with a reason, or changes the reason: nothing is deleted. Numbers from 1. */
-export function setAside(
+export const setAside = (
   text: string,
   file: string,
   key: "runs" | "readings" | "counts",
   number: number,
   reason: string,
+): Edit => memberSet(text, file, key, number, "set aside", reason);
+
+/** Gives a member of a run (or reading, or count) another value, or adds it. Numbers from 1; what stands beside it stays. */
+export function memberSet(
+  text: string,
+  file: string,
+  key: "runs" | "readings" | "counts",
+  number: number,
+  member: string,
+  value: Value,
 ): Edit {
   const root = parseDocument(text, { version: "1.2", schema: "core" }).contents;
   const list = isMap(root) ? root.get(key) : undefined;
   const item = isSeq(list) ? list.items[number - 1] : undefined;
   if (!isMap(item)) throw new RangeError(`${file} has no ${number}. of "${key}"`);
   const map = item as YAMLMap;
+  type Ranged = { readonly range?: readonly [number, number, number] } | undefined;
   const change = (from: number, to: number, insert: string): Edit => ({
     file,
     changes: ChangeSet.of({ from, to, insert }, text.length),
   });
-  const value = asValue(reason);
-  const before = map.items.find((p) => `${p.key}` === "set aside")?.value as
-    | { range?: [number, number, number] }
-    | undefined;
-  if (before?.range) return change(before.range[0], before.range[1], value);
+  const line = `${member}: ${valueText(value)}`;
+  const before = map.items.find((p) => `${p.key}` === member);
+  const [at, was] = [before?.key as Ranged, before?.value as Ranged];
+  if (at?.range && was?.range) {
+    const to = was.range[1];
+    return change(at.range[0], to, `${line}${text[to - 1] === "\n" ? "\n" : ""}`);
+  }
   if (map.flow) {
     const close = text.lastIndexOf("}", map.range![1] - 1);
-    return change(close, close, `, set aside: ${value}`);
+    return change(close, close, `, ${line}`);
   }
-  const first = map.items[0]!.key as { range?: [number, number, number] };
-  const from = first.range![0];
+  const from = (map.items[0]!.key as Ranged)!.range![0];
   const indent = " ".repeat(from - (text.lastIndexOf("\n", from - 1) + 1));
-  const last = map.items.at(-1)!.value as { range?: [number, number, number] };
-  const after = lineEnd(text, last.range![1] - 1);
-  return change(after, after, `${text[after - 1] === "\n" ? "" : "\n"}${indent}set aside: ${value}\n`);
+  const after = lineEnd(text, (map.items.at(-1)!.value as Ranged)!.range![1] - 1);
+  return change(after, after, `${text[after - 1] === "\n" ? "" : "\n"}${indent}${line}\n`);
 }
 
 /** Several edits of one text, one after another, as one that can be taken back at once. */

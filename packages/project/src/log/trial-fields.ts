@@ -1,4 +1,4 @@
-import { type DataOf, group, list, optional, quantity, text, tuple, word } from "@tapeworthy/core";
+import { type DataOf, group, list, map, optional, quantity, text, tuple, word } from "@tapeworthy/core";
 import { roleNames } from "./mapping.ts";
 
 const whole = (means: string, example: string) => quantity("", means, { least: 0, most: 1e10, example });
@@ -49,6 +49,19 @@ export const trialFields = group("a trial", {
         value: quantity("any", "the reading", { example: "0.24" }),
         by: optional(word("who read it")),
         note: optional(text("anything worth knowing")),
+        card: optional(word("id of the measuring card it was read by")),
+        entries: optional(
+          list(
+            quantity("", "a number as it was typed, in its entry's unit", { example: "431" }),
+            "the numbers as they were typed on the card, reading after reading",
+          ),
+        ),
+        settings: optional(
+          map(
+            quantity("", "a number of the set-up, in its own unit", { example: "90" }),
+            "what differs from the set-up that the card draws, by its symbol",
+          ),
+        ),
         run: optional(whole("number of the log below that it came in", "4")),
         "set aside": optional(text("why it does not count")),
       }),

@@ -15,6 +15,10 @@ export interface Reading {
   readonly given: Given;
   readonly by: string | undefined;
   readonly note: string | undefined;
+  /** The measuring card it was read by, with the numbers as they were typed, reading after reading, and what differs from the set-up it draws. */
+  readonly card?: string;
+  readonly entries?: readonly number[];
+  readonly settings?: Readonly<Record<string, number>>;
   /** Number of the log it came in; undefined where it was typed. */
   readonly run: number | undefined;
   /** Its own reason, or that of its log. */
@@ -229,6 +233,9 @@ export function readTrial(
         given: r.value,
         by: r.by,
         note: r.note,
+        ...(r.card === undefined ? {} : { card: r.card }),
+        ...(r.entries ? { entries: r.entries.map(nominal) } : {}),
+        ...(r.settings ? { settings: numbersOf(r.settings) } : {}),
         ...cameIn(r),
       })),
       counts: (data.counts ?? []).map((c) => ({

@@ -1,0 +1,39 @@
+import { finished } from "@tapeworthy/core";
+import { describe, expect, test } from "vitest";
+import { clean, deviates, oneCell } from "./bench.fixture.ts";
+import { isRefused } from "./bench.ts";
+import { benchResults } from "./bench-evidence.ts";
+import { type ProofAsked, proofOf, sayProgress, saySequential, statementsOf } from "./bench-proof.ts";
+
+const proof = (files: Readonly<Record<string, string>>, more: Partial<ProofAsked> = {}, unit = "dunlin") => {
+  const { project } = oneCell(files);
+  const results = benchResults(project, project.trials.values(), project.ledger, deviates);
+  return finished(proofOf({ project }, unit, { results, ...more }));
+};
+const counted = { "bench/T-02.yaml": clean };
+
+describe("what counted cycles may promise", () => {
+  test("is said three ways, each rounded down to 1, 2 or 5, with how far it is", () => {
+    const found = proof(counted);
+    if (!found || isRefused(found)) throw new Error(found?.why);
+    // Six thousand cycles without a failure: 3/6000 at 95 % is 1 in 2003, said as 1 in 2000. [derived]
+    expect(statementsOf(found).map((s) => s.oneIn)).toEqual([2000, expect.any(Number), undefined]);
+    expect(statementsOf(found)[1].oneIn!).toBeLessThan(2000);
+    // ln(0.05)/ln(1 - 1e-4) = 29 955.8. [derived]
+    expect(sayProgress(found)).toContain("6 000 of 29 956 cycles");
+    expect(saySequential(found)).toContain("1 in 10 000 good against 1 in 1 000 bad");
+  });
+  test("rests on nothing that is kept apart", () => {
+    const ledger = "format: 1\nledger:\n  - {apart: T-02, reason: the reels were damp}\n";
+    expect(proof({ ...counted, "ledger.yaml": ledger })).toBeUndefined();
+  });
+  test("is nothing of a unit whose cycles nobody counted", () => {
+    expect(proof(counted, {}, "plover")).toBeUndefined();
+  });
+  test.each([
+    [{ good: 0.001 }, "--good and --bad go together."],
+    [{ good: 0.01, bad: 0.001 }, "The good rate 0.01 is not below the bad one 0.001."],
+  ])("with rates %o is refused", (rates, why) => {
+    expect(proof(counted, rates)).toEqual({ why });
+  });
+});

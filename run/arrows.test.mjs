@@ -19,7 +19,12 @@ import { root } from "./setup.mjs";
 /** @type {Folder[]} */
 const known = [
   { path: "packages/core", ours: [], outside: /^(@stdlib\/.*|pure-rand)$/, node: false },
-  { path: "packages/project", ours: ["core"], outside: /^(yaml|@codemirror\/state|hyparquet|hyparquet-writer)$/, node: false },
+  {
+    path: "packages/project",
+    ours: ["core"],
+    outside: /^(yaml|@codemirror\/state|hyparquet|hyparquet-writer)$/,
+    node: false,
+  },
   { path: "packages/drawing", ours: ["core"], tests: ["project"], outside: /^$/, node: false },
   { path: "packages/report", ours: ["core", "project", "drawing"], outside: /^$/, node: false },
   { path: "packages/cli", ours: ["core", "project", "drawing", "report"], node: true },

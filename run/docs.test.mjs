@@ -20,10 +20,12 @@ describe("npm run docs would change nothing in", () => {
   test.each([
     "docs/checks.md",
     "docs/notation.md",
+    "docs/bench.md",
     "schemas/unit.schema.json",
     "schemas/tape.schema.json",
     "schemas/project.schema.json",
     "schemas/known.schema.json",
+    "schemas/ledger.schema.json",
   ])("%s", (path) => expect(check(path)).toEqual(upToDate), 60_000);
 });
 test("a page that nobody works out is refused by name", () => {

@@ -63,6 +63,7 @@ export const pages = [
   page("docs/checks.md"),
   page("docs/notation.md"),
   page("docs/json.md"),
+  page("docs/bench.md"),
   firstUnit,
   ...schemaKinds.map(schema),
   { path: "docs/images/plover.svg", fresh: () => picture("light") },

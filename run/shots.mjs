@@ -30,6 +30,9 @@ const shots = [
   { name: "page-ladder", hash: `${first}?over=ladder`, wait: ".over .fill svg text" },
   { name: "page-sweep", hash: `${first}?over=sweep`, wait: ".over .fill svg text" },
   { name: "page-index", hash: "#plover/so16-16?over=index", wait: ".over .fill svg text", size: [1440, 900] },
+  { name: "page-pick", hash: "#plover/so16-16?over=pick", wait: ".over .fill svg text", size: [1440, 900] },
+  { name: "page-misfeed", hash: "#dunlin/radio-44?over=misfeed", wait: ".over .fill svg text", size: [1440, 900] },
+  { name: "page-size", hash: "#dunlin/so20-24?over=size", wait: ".over .fill svg text", size: [1440, 900] },
   { name: "page-compare", hash: "#plover/so20-24?over=compare", wait: ".over .column svg" },
   {
     name: "page-moved",
@@ -49,15 +52,16 @@ const shots = [
   },
 ];
 
-/** Waits until every number is drawn. @param {import("playwright-core").Page} page */
+/** Waits until every number is drawn, and what is unfolded is as sharp as it gets. @param {import("playwright-core").Page} page */
 async function settled(page) {
   const isSettled = `document.querySelector(".things b")?.textContent === "all drawn" && !document.querySelector(".map .waiting, .map .older")
+    && !document.querySelector(".over progress")
     && !/Looking for ways out|Weighing|being weighed/.test(document.querySelector(".panel").textContent)`;
-  for (let i = 0; i < 1800; i++) {
+  for (let i = 0; i < 4800; i++) {
     if (await page.evaluate(isSettled)) return;
     await page.waitForTimeout(100);
   }
-  throw new Error("the page is not settled after three minutes");
+  throw new Error("the page is not settled after eight minutes");
 }
 
 /** @param {string[]} names */

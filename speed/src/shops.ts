@@ -274,11 +274,20 @@ function linesOf(name: string, list: readonly Shop[], results: readonly Line[]):
   const good = mean(list.map((s) => s.pairs.filter((p) => p.checks.every((c) => c.truth)).length / s.pairs.length));
   const head = `${name}: ${list.length} shops, ${pairs.toFixed(0)} pairs each, ${(100 * good).toFixed(0)} % of them good in truth`;
   const ones = list.map(() => 1);
+  const ours = results[0]!.ends.map((e) => e.days);
   return [
     head,
     ...results.map(({ policy, ends }) => {
       const of = (key: "days" | "tried" | "trials" | "wrong" | "promised"): number[] => ends.map((e) => e[key]);
-      return `  ${policy.padEnd(26)} days to a right decision ${interval(of("days"), ones)}, of which trials ${mean(of("tried")).toFixed(1)} (${mean(of("trials")).toFixed(1)} of them); wrong promises ${wrongPromises(of("wrong"), of("promised"))}; drawn anew ${share(ends, "drawnAnew")}, for nothing ${share(ends, "forNothing")}`;
+      // Shop by shop: what all of them share falls out.
+      const more =
+        policy === policies[0]
+          ? ""
+          : `, ${interval(
+              of("days").map((d, i) => d - ours[i]!),
+              ones,
+            )} more than ours`;
+      return `  ${policy.padEnd(26)} days to a right decision ${interval(of("days"), ones)}${more}, of which trials ${mean(of("tried")).toFixed(1)} (${mean(of("trials")).toFixed(1)} of them); wrong promises ${wrongPromises(of("wrong"), of("promised"))}; drawn anew ${share(ends, "drawnAnew")}, for nothing ${share(ends, "forNothing")}`;
     }),
   ];
 }

@@ -3,6 +3,7 @@ import type { Asked, Told } from "./ask/ask.worker.ts";
 import type { Answer } from "./ask/question.ts";
 import type { Engine, EngineState } from "./engine/engine.ts";
 import { adoptTheme } from "./lettering.ts";
+import type { ToLog } from "./log/log-protocol.ts";
 import { Sheet } from "./sheet/sheet.tsx";
 import "./style.css";
 
@@ -56,19 +57,29 @@ const engine: Engine = {
   type: note("type", Promise.resolve([])),
   writeForWidth: note("writeForWidth", Promise.resolve([])),
   writeWhole: note("writeWhole", Promise.resolve([])),
+  put: note("put", Promise.resolve([])),
   undo: note("undo", Promise.resolve()),
   redo: note("redo", Promise.resolve()),
   resolve: note("resolve", undefined),
   begin: note("begin", Promise.resolve("There is a file units/plover.yaml already; nothing was written.")),
   answerOffered: note("answerOffered", Promise.resolve()),
+  raw: note("raw", Promise.resolve(new Uint8Array(1))),
+  keep: note("keep", Promise.resolve({ refused: "other", words: "Nothing is kept here." })),
   explain: () => Promise.resolve(undefined),
   close: () => undefined,
 };
 // Nobody works out ladders and ways out here; an answer that a test lays ready is given to the question of its kind.
 window.Worker = class {
   onmessage: ((event: MessageEvent<Told>) => void) | undefined;
-  postMessage(asked: Asked): void {
+  postMessage(asked: Asked | ToLog): void {
     if ("stop" in asked) return;
+    if ("do" in asked) {
+      // What comes of a job with a log, laid ready by the name of the job.
+      const outcome = page.ready?.[`log ${asked.do}`];
+      if (outcome)
+        setTimeout(() => this.onmessage?.({ data: { id: asked.id, outcome: JSON.parse(outcome) } } as never), 0);
+      return;
+    }
     const { id, question } = asked;
     const ready = page.ready?.[question.kind];
     if (ready) setTimeout(() => this.onmessage?.({ data: { id, answer: answerFrom(ready) } } as MessageEvent<Told>), 0);

@@ -27,7 +27,17 @@ import {
   worstFirst,
 } from "@tapeworthy/core";
 import { indexPicture, unitShape } from "@tapeworthy/drawing";
-import { countOf, familyOf, GivenStore, type Project, readProject } from "@tapeworthy/project";
+import {
+  countOf,
+  familyOf,
+  GivenStore,
+  isDesignPath,
+  type Project,
+  readProject,
+  type WeighedBelief,
+  weighedBelief,
+} from "@tapeworthy/project";
+import { type BenchWork, benchNow, freezeOf, nextOf, proofFor, scoreOf, trialOf } from "./bench-answers.ts";
 import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
 import { type SizingDesk, sizeIn } from "./sizing.ts";
 
@@ -74,6 +84,11 @@ export class Answers {
     if (!project) return { kind: "none", why: "The files can't be read as they stand." };
     // One index rests on the numbers as written: nothing has to be weighed for it.
     if (question.kind === "index") return indexIn(project, question, tell);
+    if (question.kind === "bench") return { kind: "bench", bench: benchNow(project) };
+    if (question.kind === "score") {
+      const score = await scoreOf({ project, texts: new Map(texts) }, question.trial, question.date);
+      return "none" in score ? { kind: "none", why: score.none } : { kind: "score", score };
+    }
     const deviates = new Deviates(seed);
     const weighed = await this.weighed(project, deviates, tell);
     const ladder = (unit: string) => this.once([about, unit], () => ladderIn(work, unit));
@@ -93,6 +108,21 @@ export class Answers {
         return misfeedIn(work, question);
       case "pick":
         return pickIn(work, question);
+      case "next":
+        return { kind: "next", next: await nextOf(benchWork(work, texts), await this.judgedAll(work, texts)) };
+      case "trial": {
+        const trial = await trialOf(benchWork(work, texts), question.trial, question.date);
+        return "none" in trial ? { kind: "none", why: trial.none } : { kind: "trial", trial };
+      }
+      case "freeze": {
+        const { trial, date, fresh } = question;
+        const freeze = await freezeOf(benchWork(work, texts), trial, date, fresh);
+        return "none" in freeze ? { kind: "none", why: freeze.none } : { kind: "freeze", freeze };
+      }
+      case "proof": {
+        const proof = await proofFor(benchWork(work, texts), question.unit);
+        return "none" in proof ? { kind: "none", why: proof.none } : { kind: "proof", proof };
+      }
       case "size": {
         const { unit } = question;
         const tapes = project.wanted.get(unit) ?? [];
@@ -114,6 +144,19 @@ export class Answers {
     }
   }
 
+  /** Every wanted pair with what holds at which draw; what rests on the same design and belief is not judged again. */
+  private async judgedAll(work: Work, texts: About["texts"]) {
+    const wanted = [...work.project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
+    const design = texts.filter(([file]) => isDesignPath(file));
+    const belief = [[...work.weighed.weights], work.weighed.contradicted];
+    const rows = [];
+    for (const [i, { unit, tape }] of wanted.entries()) {
+      await work.tell({ what: "pairs of unit and tape", done: i, of: wanted.length });
+      rows.push(await this.once(["judged", design, belief, unit, tape], () => judgedIn(work, unit, tape)));
+    }
+    return rows;
+  }
+
   private async windowsAt(
     { texts }: About,
     { unit, at, rests }: Extract<Question, { kind: "windows" }>,
@@ -126,7 +169,7 @@ export class Answers {
     return { kind: "size", sizing: sizing.desk.seen(at) };
   }
 
-  private async weighed(project: Project, deviates: Deviates, tell: Tell): Promise<Weighed> {
+  private async weighed(project: Project, deviates: Deviates, tell: Tell): Promise<WeighedBelief> {
     const out: (KnownCount & { readonly chances: KnownChances })[] = [];
     for (const [i, record] of project.known.entries()) {
       await tell({ what: "known units", done: i, of: project.known.length });
@@ -141,10 +184,17 @@ export class Answers {
       this.chances.set(key, { parts, chances });
       out.push({ ...countOf(record), chances });
     }
-    return weigh(out);
+    return weighedBelief(project, weigh(out), deviates, { store: this.store });
   }
 }
-const mostGiven = 24;
+const mostGiven = 60;
+const benchWork = ({ project, deviates, weighed, tell }: Work, texts: About["texts"]): BenchWork => ({
+  project,
+  texts: new Map(texts),
+  deviates,
+  weighed,
+  inSlices: (steps, what) => inSlices(steps, () => tell(what())),
+});
 /** What a requirement asks, as text: its numbers as they are written. */
 const numbersOnly = (key: string, value: unknown): unknown =>
   key === "origin" || typeof value === "function" ? undefined : value;

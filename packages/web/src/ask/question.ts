@@ -8,6 +8,7 @@ import type {
   SweepInput,
 } from "@tapeworthy/core";
 import type { IndexPicture, UnitShape } from "@tapeworthy/drawing";
+import type { BenchAnswer, FreezeAnswer, NextAnswer, ProofAnswer, ScoreAnswer, TrialAnswer } from "./bench-answers.ts";
 import type { SizeAnswer } from "./sizing.ts";
 
 /** What takes long to work out and is asked for only when somebody wants to see it. Plain data, so it may cross to another thread. */
@@ -21,6 +22,21 @@ export type Question =
   | { readonly kind: "size"; readonly unit: string }
   /** Windows of the unit sized last, with its dimensions so far from what is drawn; `rests`: a hand let go there. */
   | { readonly kind: "windows"; readonly unit: string; readonly at: readonly number[]; readonly rests: boolean }
+  /** Trials and ledger as they stand: no draw is made. */
+  | { readonly kind: "bench" }
+  /** What to find out next, of all wanted pairs. */
+  | { readonly kind: "next" }
+  /** What one trial says, and the cells that move if it is taken. */
+  | { readonly kind: "trial"; readonly trial: string; readonly date: string }
+  | {
+      readonly kind: "freeze";
+      readonly trial: string;
+      readonly date: string;
+      /** Of a trial that is new. */
+      readonly fresh?: { readonly unit: string; readonly tape: string; readonly question: string };
+    }
+  | { readonly kind: "score"; readonly trial: string; readonly date: string }
+  | { readonly kind: "proof"; readonly unit: string }
   /** Over the number named, else the one that decides or moves it most; at other values of a second one too. */
   | {
       readonly kind: "sweep";
@@ -47,6 +63,12 @@ export type Answer =
   | { readonly kind: "misfeed"; readonly misfeeds: Misfeeds }
   | { readonly kind: "pick"; readonly accuracy: Accuracy }
   | { readonly kind: "size"; readonly sizing: SizeAnswer }
+  | { readonly kind: "bench"; readonly bench: BenchAnswer }
+  | { readonly kind: "next"; readonly next: NextAnswer }
+  | { readonly kind: "trial"; readonly trial: TrialAnswer }
+  | { readonly kind: "freeze"; readonly freeze: FreezeAnswer }
+  | { readonly kind: "score"; readonly score: ScoreAnswer }
+  | { readonly kind: "proof"; readonly proof: ProofAnswer }
   /** Why there is no answer, in a sentence. */
   | { readonly kind: "none"; readonly why: string };
 

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { checks, Deviates, judge, knownChances, type Scene, weigh, withNearest } from "@tapeworthy/core";
-import { countOf, readProject } from "@tapeworthy/project";
+import { applied, countOf, keyedEdit, keyOfTrial, readProject, takenEdit, weighedBelief } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
 import { TestDesk } from "./desk.fixture.ts";
 import { few, two } from "./project.fixture.ts";
@@ -18,6 +18,16 @@ const replacedIn = (file: string, old: string, fresh: string, texts = few): Read
   return withText(texts, file, text.replace(old, fresh));
 };
 
+/** With a trial of a check that was noted, run and taken into belief: all its pieces held. */
+function withTaken(texts: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  const counts = [1, 2, 3, 4].map((unit) => `{unit: ${unit}, reel: A, indexes: 100, misfeeds: 0}`);
+  const trial = `format: 1\ntrial: T-01\nunit: plover\ntape: so8-12\nquestion: nip.slips\ncounts: [${counts.join(", ")}]\n`;
+  const noted = withText(texts, "bench/T-01.yaml", trial);
+  const project = readProject(noted).project!;
+  const keyed = applied(keyedEdit(undefined, "T-01", keyOfTrial(project, project.trials.get("T-01")!), undefined), "");
+  return withText(noted, "ledger.yaml", applied(takenEdit(keyed, "T-01", undefined), keyed));
+}
+
 /** Everything judged afresh, with nothing kept: what the desk must come to, whatever happened before. */
 function afresh(texts: ReadonlyMap<string, string>, which: (pair: number) => boolean = () => true, seed = 1) {
   const project = readProject(texts).project!;
@@ -27,7 +37,8 @@ function afresh(texts: ReadonlyMap<string, string>, which: (pair: number) => boo
     return { unit: project.units.get(unit)!.variants.get(tape.row)!, tape, requirement: project.requirement };
   };
   const chances = project.known.map(({ unit, tape }) => knownChances(sceneOf(unit, tape), checks, deviates));
-  const { weights, ...weighed } = weigh(project.known.map((r, i) => ({ ...countOf(r), chances: chances[i]! })));
+  const byKnown = weigh(project.known.map((r, i) => ({ ...countOf(r), chances: chances[i]! })));
+  const { weights, ...weighed } = weighedBelief(project, byKnown, deviates);
   const contradicted = new Set(weighed.contradicted);
   const wanted = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
   const results = wanted
@@ -77,12 +88,13 @@ describe("at rest the numbers are the command line's", () => {
   };
   test("to the bit, with the same seed, after a drag was let go", () => {
     const desk = new TestDesk();
-    desk.open(few, 3);
+    const begun = withTaken(few);
+    desk.open(begun, 3);
     desk.rest();
     desk.say({ kind: "look", look: { unit: "plover", tape: "so20-24" } });
     desk.say({ kind: "aim", members: [shoulder], reach: 2e-3 });
     desk.rest();
-    const moved = (mm: number) => replacedIn(file, "1.25*W + 2.2 mm", `1.25*W + ${2.2 + mm} mm`);
+    const moved = (mm: number) => replacedIn(file, "1.25*W + 2.2 mm", `1.25*W + ${2.2 + mm} mm`, begun);
     for (const mm of [1, 2, 3.1]) {
       const edits = [{ file, text: moved(mm).get(file)! }];
       desk.say({ kind: "edits", seq: ++desk.seq, edits, drag: { members: [shoulder], by: mm * 1e-3, reach: 2e-3 } });
@@ -98,6 +110,7 @@ describe("at rest the numbers are the command line's", () => {
     );
     const { sharp, ...mine } = desk.of("known").at(-1)!.known;
     expect([sharp, JSON.parse(JSON.stringify(mine))]).toEqual([true, known]);
+    expect(mine.taken).toMatchObject([{ trial: "T-01", state: "taken" }]);
   }, 120_000);
 });
 
@@ -117,6 +130,8 @@ describe("what is kept from before never shows in the numbers", () => {
         replacedIn("known.yaml", "reels refused: 1", "reels refused: 40"),
       ),
     ],
+    ["a trial that is taken", withTaken(preload)],
+    ["a dimension that retires it", new Map([...withTaken(few), [file, preload.get(file)!]])],
     ["what is allowed", replacedIn("project.yaml", "allow pairs: 2 %", "allow pairs: 5 %")],
     ["nothing, after all that", few],
   ];
@@ -127,6 +142,7 @@ describe("what is kept from before never shows in the numbers", () => {
     // One pair after each edit, another each time; all of them at the end.
     for (const [i, [, texts]] of edits.entries()) {
       for (const [path, text] of texts) if (before.get(path) !== text) desk.write(path, text);
+      for (const path of before.keys()) if (!texts.has(path)) desk.write(path, undefined);
       before = texts;
       desk.rest();
       expect(desk.of("rest").at(-1)!.seq).toBe(desk.seq);

@@ -19,12 +19,21 @@ import {
   sameFooting,
   studyInSteps,
   type TapeResult,
-  type Weighed,
   weigh,
   withNearest,
 } from "@tapeworthy/core";
 import { unitShape } from "@tapeworthy/drawing";
-import { changed, countOf, GivenStore, knownLines, type Project, readProject } from "@tapeworthy/project";
+import {
+  changed,
+  countOf,
+  GivenStore,
+  knownLines,
+  type Project,
+  readProject,
+  takenFooting,
+  type WeighedBelief,
+  weighedBelief,
+} from "@tapeworthy/project";
 import type { AnswerOf, DeskEdit, DragState, FromDesk, Question, QuickPair, ToDesk } from "./protocol.ts";
 import { quickPair } from "./protocol.ts";
 import type { KnownView, Look } from "./state.ts";
@@ -54,12 +63,14 @@ interface Desked {
   drawn: { readonly scene: Scene; readonly by: Record_; readonly result: TapeResult } | undefined;
   drag: { readonly drag: Drag; readonly from: number } | undefined;
 }
-/** The record of known units as it was weighed: one object for as long as it stays the same. */
+/** Belief as it was weighed, by known units and by the trials that are taken: one object for as long as it stays the same. */
 interface Record_ {
   readonly weights: Float64Array;
   readonly contradicted: ReadonlySet<string>;
   readonly known: Project["known"];
   readonly chances: readonly KnownChances[];
+  /** What the trials that are taken into belief rest on. */
+  taken: readonly unknown[];
 }
 interface Hand {
   readonly members: readonly string[];
@@ -90,7 +101,7 @@ export class Desk {
   private isUnread = false;
   private readonly pairs = new Map<string, Desked>();
   private record: Record_ | undefined;
-  private weighed: Weighed | undefined;
+  private weighed: WeighedBelief | undefined;
   private look: Look | undefined;
   private hand: Hand | undefined;
   /** The hand before, for pairs that have not been drawn since. */
@@ -431,11 +442,13 @@ export class Desk {
     const chances: KnownChances[] = [];
     for (const { unit, tape } of known) chances.push(yield* this.chancesOf(this.pairs.get(keyOf(unit, tape))!));
     const before = this.record;
-    if (before && before.known === known && sameList(before.chances, chances)) {
+    const taken = takenFooting(this.project!);
+    if (before && before.known === known && sameList(before.chances, chances) && sameList(before.taken, taken)) {
       this.tellRecord(before, this.weighed!);
       return before;
     }
-    const weighed = weigh(known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
+    const byKnown = weigh(known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
+    const weighed = weighedBelief(this.project!, byKnown, this.deviates, { store: this.store });
     const isSame =
       before !== undefined &&
       sameList(before.weights, weighed.weights) &&
@@ -443,22 +456,24 @@ export class Desk {
       sameValues(before, known, chances);
     const record = isSame
       ? before
-      : { weights: weighed.weights, contradicted: new Set(weighed.contradicted), known, chances };
+      : { weights: weighed.weights, contradicted: new Set(weighed.contradicted), known, chances, taken };
+    record.taken = taken;
     this.record = record;
     this.weighed = weighed;
     this.tellRecord({ ...record, known, chances }, weighed);
     return record;
   }
-  private isRecordFresh({ known, chances }: Record_): boolean {
+  private isRecordFresh({ known, chances, taken }: Record_): boolean {
     return (
       this.project!.known === known &&
+      sameList(takenFooting(this.project!), taken) &&
       known.every(({ unit, tape }, i) => {
         const pair = this.pairs.get(keyOf(unit, tape))!;
         return pair.whole?.scene === pair.scene && pair.chances?.chances === chances[i];
       })
     );
   }
-  private tellRecord({ known, chances, contradicted }: Record_, weighed: Weighed): void {
+  private tellRecord({ known, chances, contradicted }: Record_, weighed: WeighedBelief): void {
     const lines = knownLines(known, chances);
     const view: KnownView = {
       of: lines.length,
@@ -469,6 +484,8 @@ export class Desk {
       lines,
       weighed: lines.length > 0,
       effective: weighed.effective,
+      taken: weighed.taken,
+      retired: weighed.retired,
       sharp: true,
     };
     this.post({ kind: "known", seq: this.seq, known: view });
@@ -497,7 +514,7 @@ export class Desk {
   }
 }
 
-const alone: Record_ = { weights: evenWeights, contradicted: new Set(), known: [], chances: [] };
+const alone: Record_ = { weights: evenWeights, contradicted: new Set(), known: [], chances: [], taken: [] };
 const keyOf = (unit: string, tape: string): string => `${unit} ${tape}`;
 function sceneOf({ tapes, units, requirement }: Project, unit: string, tape: string): Scene {
   const served = tapes.get(tape)!.tape;

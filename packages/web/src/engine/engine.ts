@@ -1,6 +1,14 @@
-import type { ChangeSet } from "@codemirror/state";
+import { ChangeSet, Text } from "@codemirror/state";
 import type { Explained, TapeResult } from "@tapeworthy/core";
-import { applied, type Edit, replaced, replacedFrom, toJson, writtenForWidth } from "@tapeworthy/project";
+import {
+  applied,
+  type ChangesJson,
+  type Edit,
+  replaced,
+  replacedFrom,
+  toJson,
+  writtenForWidth,
+} from "@tapeworthy/project";
 import { difference } from "../text/difference.ts";
 import { changedSince, type Snapshot } from "./changed.ts";
 import { type DeskPort, workerDesk } from "./desk-port.ts";
@@ -10,12 +18,12 @@ import type { AnswerOf, DeskEdit, FromDesk, Question } from "./protocol.ts";
 import { overlaid } from "./protocol.ts";
 import type { EngineState, FileError, Look, NumberView, PairState } from "./state.ts";
 import { type Clock, SharedTexts, type TextChanged } from "./texts.ts";
-import type { Transport } from "./transport.ts";
+import type { Kept, Transport } from "./transport.ts";
 
 export { httpTransport } from "./http-transport.ts";
 export { memoryTransport } from "./memory-transport.ts";
 export type * from "./state.ts";
-export type { Transport } from "./transport.ts";
+export type { Kept, Transport } from "./transport.ts";
 
 /** The project on the page: its texts and what is computed from them. All of the page goes through it. */
 export interface Engine {
@@ -45,6 +53,9 @@ export interface Engine {
   /** Writes a file anew where it still is `before`, as one step of undo; the errors that keeps it from. */
   writeWhole(file: string, before: string, text: string): Promise<readonly FileError[]>;
 
+  /** Edits of several files, new ones among them, as one step of undo; the errors that keep all of it from being written. */
+  put(edits: readonly FileEdit[]): Promise<readonly FileError[]>;
+
   undo(): Promise<void>;
   redo(): Promise<void>;
   /** Settles a stretch that was changed here and outside at once. */
@@ -55,9 +66,20 @@ export interface Engine {
   /** Puts one of the bundled examples into the folder, which has no project; the answer says why not. */
   begin(example: string): Promise<string | undefined>;
 
+  /** Raw rows of a trial, as Parquet; undefined where there are none of that name. Rejects where the line is broken. */
+  raw(file: string): Promise<Uint8Array | undefined>;
+  /** Keeps raw rows under a name that is new. They are no text: undo leaves them. Rejects where the line is broken. */
+  keep(file: string, bytes: Uint8Array): Promise<Kept>;
+
   /** The drill-down of a check on a pair as it stands now; undefined where it does not apply. */
   explain(unit: string, tape: string, check: string): Promise<ExplainedCheck | undefined>;
   close(): void;
+}
+/** An edit of a file as it stood; without a base the file is new. */
+export interface FileEdit {
+  readonly file: string;
+  readonly base: string | undefined;
+  readonly changes: ChangesJson;
 }
 export interface ExplainedCheck {
   readonly value: Explained;
@@ -111,8 +133,17 @@ const nothing: EngineState = {
 const noChecks: ReadonlySet<string> = new Set();
 const keyOf = ({ unit, tape }: { readonly unit: string; readonly tape: string }): string => `${unit} ${tape}`;
 
+const notWritten = (file: string, found: string, expected: string, hint: string): FileError => ({
+  place: { file, line: 1, column: 1, length: 1 },
+  found,
+  expected,
+  hint,
+  shown: `${file}: ${found.endsWith(".") ? found : `found ${found}, expected ${expected}.`} ${hint}`,
+});
+
 class PageEngine implements Engine {
   private readonly desk: DeskPort;
+  private readonly transport: Transport;
   private readonly shared: SharedTexts;
   private readonly listeners = new Set<() => void>();
   private now: EngineState = nothing;
@@ -134,6 +165,7 @@ class PageEngine implements Engine {
 
   constructor(transport: Transport, desk: DeskPort, clock: Clock) {
     this.desk = desk;
+    this.transport = transport;
     desk.hear((message) => this.hear(message));
     this.shared = new SharedTexts(transport, clock, {
       changed: (change) => this.textChanged(change),
@@ -453,6 +485,47 @@ class PageEngine implements Engine {
     return [];
   }
 
+  async put(edits: readonly FileEdit[]): Promise<readonly FileError[]> {
+    const after = edits.map(({ file, base, changes }) => ({
+      file,
+      base,
+      changes,
+      text: ChangeSet.fromJSON(changes)
+        .apply(Text.of((base ?? "").split("\n")))
+        .toString(),
+    }));
+    const stale = after.find(({ file, base }) => this.now.texts.get(file) !== base);
+    if (stale)
+      return [
+        notWritten(
+          stale.file,
+          "a file that has changed meanwhile",
+          "the file as it was",
+          "Look at it, and do it again.",
+        ),
+      ];
+    const answer = await this.ask({ kind: "errors", texts: after.map(({ file, text }) => [file, text] as const) });
+    const said = ({ place, found, expected }: FileError): string => `${place.file} ${found} ${expected}`;
+    const known = new Set(this.now.errors.map(said));
+    const errors = answer?.kind === "errors" ? answer.errors.filter((e) => !known.has(said(e))) : [];
+    if (errors.length > 0) return errors;
+    const gesture = this.shared.newGesture();
+    // New files first: an edit that names one comes after it.
+    for (const { file, base, text } of after) {
+      if (base !== undefined) continue;
+      const words = await this.shared.create(file, text, gesture);
+      if (words === undefined) continue;
+      this.shared.end(gesture);
+      return [notWritten(file, words, "a new file", "Nothing else was written.")];
+    }
+    this.under(gesture, () => {
+      for (const { file, base, changes } of after)
+        if (base !== undefined) this.shared.edit(file, ChangeSet.fromJSON(changes), gesture);
+    });
+    this.shared.end(gesture);
+    return [];
+  }
+
   // The rest.
 
   async undo(): Promise<void> {
@@ -471,6 +544,12 @@ class PageEngine implements Engine {
   }
   begin(example: string): Promise<string | undefined> {
     return this.shared.begin(example);
+  }
+  raw(file: string): Promise<Uint8Array | undefined> {
+    return this.transport.raw(file);
+  }
+  keep(file: string, bytes: Uint8Array): Promise<Kept> {
+    return this.transport.keep(file, bytes);
   }
   async explain(unit: string, tape: string, check: string): Promise<ExplainedCheck | undefined> {
     const answer = await this.ask({ kind: "explain", unit, tape, check });

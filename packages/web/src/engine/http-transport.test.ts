@@ -51,6 +51,55 @@ describe("a request", () => {
   });
 });
 
+describe("raw rows", () => {
+  const file = "bench/T-01/raw 2.parquet";
+  const calls = (status: number, body: BodyInit) => {
+    const asked: [path: string, init: RequestInit | undefined][] = [];
+    vi.stubGlobal("fetch", async (path: string, init?: RequestInit) => {
+      asked.push([path, init]);
+      return new Response(body, { status });
+    });
+    return asked;
+  };
+  test("are asked for by their name and come as bytes, or not at all", async () => {
+    const asked = calls(200, Uint8Array.of(80, 65, 0, 255));
+    expect(await httpTransport().raw(file)).toEqual(Uint8Array.of(80, 65, 0, 255));
+    expect(asked[0]![0]).toBe("/raw?file=bench%2FT-01%2Fraw%202.parquet");
+    calls(404, '{"code":"not found"}');
+    expect(await httpTransport().raw(file)).toBeUndefined();
+    calls(401, '{"code":"session"}');
+    await expect(httpTransport().raw(file)).rejects.toThrow("could not be read: 401");
+  });
+  test("go out as bytes, and come back as kept", async () => {
+    const asked = calls(200, JSON.stringify({ file, bytes: 3, same: true }));
+    expect(await httpTransport().keep(file, Uint8Array.of(1, 2, 3))).toEqual({ file, bytes: 3, same: true });
+    expect(asked[0]).toEqual([
+      "/keep?file=bench%2FT-01%2Fraw%202.parquet",
+      { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: Uint8Array.of(1, 2, 3) },
+    ]);
+  });
+  test.each([
+    [409, "exists", "exists"],
+    [413, "too long", "too long"],
+    [401, "session", "session"],
+    [507, "disk", "disk"],
+    [400, "malformed", "other"],
+  ])("refused with %d, %s, are an answer", async (status, code, refused) => {
+    calls(status, JSON.stringify({ code, words: "no" }));
+    expect(await httpTransport().keep(file, Uint8Array.of(1))).toEqual({ refused, words: "no" });
+  });
+  test("that are too long are not sent at all", async () => {
+    const asked = calls(200, "{}");
+    const long = { length: 512_000_001 } as Uint8Array;
+    expect(await httpTransport().keep(file, long)).toMatchObject({ refused: "too long" });
+    expect(asked).toEqual([]);
+  });
+  test("that meet a fault of the server reject: nobody knows whether they arrived", async () => {
+    calls(500, '{"code":"bug"}');
+    await expect(httpTransport().keep(file, Uint8Array.of(1))).rejects.toThrow("/keep: 500");
+  });
+});
+
 describe("the stream of events", () => {
   class Source {
     static last: Source;

@@ -1,4 +1,4 @@
-import type { Answer, ServerEvent, ServerState, Transport } from "./transport.ts";
+import { type Answer, type Kept, mostKept, type ServerEvent, type ServerState, type Transport } from "./transport.ts";
 
 const kinds = ["change", "history", "offered", "trouble", "reload", "written"] as const;
 
@@ -15,6 +15,13 @@ export function httpTransport(): Transport {
     redo: (skip) => post("/redo", skip === undefined ? {} : { skip }),
     answerOffer: (id, take) => post("/offer", { offer: id, answer: take ? "take" : "drop" }),
     begin: (from) => post("/begin", { from }),
+    async raw(file) {
+      const answer = await fetch(`/raw?file=${encodeURIComponent(file)}`, { cache: "no-store" });
+      if (answer.status === 404) return undefined;
+      if (!answer.ok) throw new Error(`${file} could not be read: ${answer.status}`);
+      return new Uint8Array(await answer.arrayBuffer());
+    },
+    keep,
     events(last, { hear, opened, lost }) {
       const source = new EventSource(`/events?last=${encodeURIComponent(last)}`);
       let isOver = false;
@@ -52,6 +59,21 @@ async function post(path: string, body: unknown): Promise<Answer> {
   if (answer.status >= 500 && code !== "journal") throw new Error(`${path}: ${answer.status}`);
   return { ...rest, refused: known.has(`${code}`) ? code : "other" } as Answer;
 }
+async function keep(file: string, bytes: Uint8Array): Promise<Kept> {
+  if (bytes.length > mostKept)
+    return { refused: "too long", words: `${file} would be ${bytes.length} bytes long; at most ${mostKept} are kept.` };
+  const answer = await fetch(`/keep?file=${encodeURIComponent(file)}`, {
+    method: "POST",
+    headers: { "Content-Type": "application/octet-stream" },
+    body: bytes as Uint8Array<ArrayBuffer>,
+  });
+  const found = (await answer.json()) as Record<string, unknown>;
+  if (answer.ok) return found as unknown as Kept;
+  const { code, words } = found;
+  if (answer.status >= 500 && code !== "disk") throw new Error(`/keep: ${answer.status}`);
+  return { refused: notKept.has(`${code}`) ? code : "other", words } as Kept;
+}
+const notKept = new Set(["exists", "too long", "session", "disk"]);
 const known = new Set([
   "malformed",
   "unknown base",

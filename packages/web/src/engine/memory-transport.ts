@@ -1,5 +1,5 @@
 import { type Decision, type FileChange, FolderTexts, type Refusal } from "@tapeworthy/project";
-import type { Answer, ServerEvent, Transport } from "./transport.ts";
+import type { Answer, Kept, ServerEvent, Transport } from "./transport.ts";
 
 /** A server in memory, with the same history as the real one: for trying the page without one. Its texts are lost with the page. */
 export function memoryTransport(texts: ReadonlyMap<string, string>, seed = 1): Transport {
@@ -15,6 +15,8 @@ export class MemoryServer implements Transport {
   private readonly seed: number;
   private readonly listeners = new Set<(event: ServerEvent) => void>();
   private readonly told: ServerEvent[] = [];
+  /** Raw rows by name. */
+  readonly kept = new Map<string, Uint8Array>();
 
   constructor(texts: ReadonlyMap<string, string>, seed: number) {
     this.seed = seed;
@@ -52,6 +54,19 @@ export class MemoryServer implements Transport {
   }
   async begin(): Promise<Answer> {
     return { refused: "nothing", words: "There are no examples here." };
+  }
+  async raw(file: string): Promise<Uint8Array | undefined> {
+    return this.kept.get(file)?.slice();
+  }
+  async keep(file: string, bytes: Uint8Array): Promise<Kept> {
+    const there = this.kept.get(file);
+    if (!there) {
+      this.kept.set(file, bytes.slice());
+      return { file, bytes: bytes.length };
+    }
+    return there.length === bytes.length && there.every((b, i) => b === bytes[i])
+      ? { file, bytes: bytes.length, same: true }
+      : { refused: "exists", words: `There is another file ${file} already; it was left as it is.` };
   }
   events(last: string, { hear, opened }: Parameters<Transport["events"]>[1]): () => void {
     let isOver = false;

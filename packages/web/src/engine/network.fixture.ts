@@ -72,6 +72,8 @@ export class TestNetwork implements Transport {
   redo: Transport["redo"] = (skip) => this.call(() => this.server.redo(skip));
   begin: Transport["begin"] = () => this.call(() => this.server.begin());
   answerOffer: Transport["answerOffer"] = (id, take) => this.call(() => this.server.answerOffer(id, take));
+  raw: Transport["raw"] = (file) => this.call(() => this.server.raw(file));
+  keep: Transport["keep"] = (file, bytes) => this.call(() => this.server.keep(file, bytes));
   events: Transport["events"] = (last, { hear, opened, lost }) => {
     let isOver = false;
     const end = (): void => {

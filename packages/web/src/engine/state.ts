@@ -1,6 +1,6 @@
-import type { Flip, Letter, Place, TapeResult } from "@tapeworthy/core";
+import type { CheckRecord, EvidenceStanding, Flip, Letter, Place, TapeResult } from "@tapeworthy/core";
 import type { UnitShape } from "@tapeworthy/drawing";
-import type { KnownLine } from "@tapeworthy/project";
+import type { KnownLine, RetiredTrial } from "@tapeworthy/project";
 
 /** What the page shows of a project's folder: texts, numbers, what the last change moved. Plain data, replaced and never written to. */
 export interface EngineState {
@@ -62,6 +62,8 @@ export interface ProjectView {
   readonly allowPairs: number;
   readonly units: readonly UnitView[];
   readonly tapes: readonly TapeView[];
+  /** How trials of the checks came out against what was frozen before them; nothing where nobody keeps a ledger. */
+  readonly records?: readonly CheckRecord[];
 }
 export interface UnitView {
   /** Name of its file without the ending. */
@@ -115,6 +117,10 @@ export interface KnownView {
   readonly lines: readonly KnownLine[];
   readonly weighed: boolean;
   readonly effective: number;
+  /** Trials of checks that the ledger takes into belief. */
+  readonly taken?: readonly EvidenceStanding[];
+  /** Those of them that a changed design has retired. */
+  readonly retired?: readonly RetiredTrial[];
   /** False while the record is being weighed anew. */
   readonly sharp: boolean;
 }

@@ -436,13 +436,31 @@ export class SharedTexts {
     this.settle(file);
   }
   private make(file: string, text: string): void {
-    const gesture = this.newGesture();
-    const changes = toJson(ChangeSet.of({ from: 0, insert: Text.of(text.split("\n")) }, 0));
     const mine = this.line;
     this.transport
-      .edit({ id: `${this.name}-${++this.ids}`, file, base: null, changes, gesture, done: true })
+      .edit({ ...this.making(file, text), gesture: this.newGesture(), done: true })
       .then((answer) => this.took(answer))
       .catch(() => this.lose(mine));
+  }
+  private making(file: string, text: string) {
+    const changes = toJson(ChangeSet.of({ from: 0, insert: Text.of(text.split("\n")) }, 0));
+    return { id: `${this.name}-${++this.ids}`, file, base: null, changes };
+  }
+  /** A new file within a gesture, once everything typed has been answered; the words of a refusal. Nothing is kept for later where the line is broken. */
+  async create(file: string, text: string, gesture: string): Promise<string | undefined> {
+    await this.quiet();
+    if (this.link !== "live") return `There is no connection: ${file} was not begun.`;
+    const mine = this.line;
+    try {
+      const answer = await this.transport.edit({ ...this.making(file, text), gesture, done: false });
+      if ("refused" in answer) return answer.words;
+      this.untold.set(gesture, new Set([file]));
+      this.took(answer);
+      return undefined;
+    } catch {
+      this.lose(mine);
+      return `The connection broke while ${file} was begun.`;
+    }
   }
 
   // Undo.

@@ -12,6 +12,10 @@ export interface Transport {
   answerOffer(id: string, take: boolean): Promise<Answer>;
   /** Puts one of the bundled examples into a folder without a project. */
   begin(from: string): Promise<Answer>;
+  /** Raw rows of a trial, as Parquet; undefined where there are none of that name. */
+  raw(file: string): Promise<Uint8Array | undefined>;
+  /** Keeps raw rows under a name that is new; what is there is never written over. */
+  keep(file: string, bytes: Uint8Array): Promise<Kept>;
   /**
    * Hears what happens, from the event named on. `opened` is called once it is heard, `lost` once when the line breaks; the answer ends it.
    */
@@ -78,6 +82,17 @@ export interface Refused {
   readonly theirs?: { readonly text: string; readonly version: number; readonly hash: string };
 }
 export type Answer = Taken | Refused;
+/** Raw rows lie under their name, or why they do not. */
+export type Kept =
+  | {
+      readonly file: string;
+      readonly bytes: number;
+      /** They lay there already. */
+      readonly same?: true;
+    }
+  | { readonly refused: "exists" | "too long" | "session" | "disk" | "other"; readonly words: string };
+/** Bytes of raw rows that one file may hold. */
+export const mostKept = 512_000_000;
 
 export type ServerEvent = { readonly id: string } & (
   | { readonly event: "change"; readonly data: FileChange & { readonly history: Depth } }

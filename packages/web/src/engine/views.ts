@@ -1,6 +1,6 @@
 import { asWritten, fieldAt, type Given, isPlace, Realiser, type Scene, unitOf } from "@tapeworthy/core";
 import type { Project, ProjectError, UnitFile } from "@tapeworthy/project";
-import { showError } from "@tapeworthy/project";
+import { recordsOf, showError } from "@tapeworthy/project";
 import type { FileError, NumberView, ProjectView } from "./state.ts";
 
 /** A project as plain data: what the page names and pictures. */
@@ -8,6 +8,7 @@ export function projectView(project: Project): ProjectView {
   return {
     name: project.name,
     allowPairs: project.requirement.allowPairs,
+    ...(project.ledger.frozen.length > 0 ? { records: [...recordsOf(project.ledger).values()] } : {}),
     units: [...project.units].map(([stem, unit]) => ({
       stem,
       file: unit.source.file,

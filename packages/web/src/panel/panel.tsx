@@ -1,7 +1,9 @@
-import { type Comparison, isPlace, type Origin, questionsOf } from "@tapeworthy/core";
+import { type Comparison, cardFor, type Finding, isPlace, type Origin, questionsOf } from "@tapeworthy/core";
 import {
   capital,
   comparisonHtml,
+  escaped,
+  type FindingInput,
   findingHtml,
   type IndexPicture,
   knownHtml,
@@ -14,6 +16,7 @@ import {
 import { waysOf } from "@tapeworthy/report";
 import { type CSSProperties, type MouseEvent, useMemo, useState } from "react";
 import type { Answering } from "../ask/use-answer.ts";
+import { sayMinutes } from "../bench/say-minutes.ts";
 import type { Changed, Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
 import { IndexStory } from "../over/index-story.tsx";
 import type { Playhead } from "../over/playhead.ts";
@@ -61,7 +64,11 @@ export function Panel({
   const onClick = (event: MouseEvent) => {
     const act = (event.target as Element).closest<HTMLElement>("[data-act]")?.dataset.act;
     if (act === undefined) return;
-    if (act === "hide") setHidden(changed);
+    if (act === "measure" || act === "trial") {
+      // What it hangs on is measured; what hangs on nothing is tried.
+      const question = finding?.decisive?.address ?? finding?.check;
+      choose({ sheet: "bench", question, trial: undefined, run: undefined, card: act === "measure" });
+    } else if (act === "hide") setHidden(changed);
     else if (act === "undo") void engine.undo();
     else if (act === "only-width") void writeForThisWidth(engine, state);
     else if (ways?.answer?.kind === "cures") {
@@ -203,15 +210,30 @@ export function findingOf(
     prefix,
     level: 2,
     open,
-    trials: "none kept",
+    trials: recordFor(state, finding.check),
     ways: waysOf(cured, finding.check).map((way) => ({ ...way, what: capital(way.what), act: "Try it" })),
     ...(seeking === undefined ? {} : { seeking }),
     ...(zone === undefined ? {} : { zone }),
     ...(explained ? { explained } : {}),
     link: linkTo(state, choice),
-    ...(moved === "" ? {} : { more: { afterReason: moved } }),
+    more: { afterReason: moved + toBench(finding) },
   });
 }
+/** The record of a check; that nobody keeps one is not told with every finding. */
+const recordFor = ({ project }: EngineState, check: string): FindingInput["trials"] =>
+  project?.records ? project.records.find((r) => r.check === check) : "none kept";
+/** The way to the bench: the card of what the finding hangs on, or a trial of it. */
+function toBench({ decisive, verdict, check, severity }: Finding): string {
+  if (verdict !== "depends" && !(decisive && verdict === "stops"))
+    return severity === "S" && verdict === "stops" ? tries(check) : "";
+  const card = decisive && cardFor(decisive.address);
+  const measure = card
+    ? `<button type="button" data-act="measure">Measure it: card ${escaped(card.id)}, ${sayMinutes(card.method.minutes)}</button> `
+    : "";
+  return `<p class="acts to-bench">${measure}<button type="button" data-act="trial">To the bench</button></p>`;
+}
+const tries = (check: string): string =>
+  `<p class="acts to-bench"><button type="button" data-act="trial">Try ${escaped(check)} on the bench</button></p>`;
 /** Where a number stands in the text beside the drawing. */
 export const linkTo =
   ({ numbers }: EngineState, choice: Choice) =>

@@ -27,6 +27,11 @@ test.each([
       sweep: { along: "plover/nip.preload" },
     },
   ],
+  [
+    "#dunlin/dpak-16?sheet=bench&question=tapes%2Fdpak-16%2FT&card=open",
+    { sheet: "bench", unit: "dunlin", tape: "dpak-16", question: "tapes/dpak-16/T", card: true },
+  ],
+  ["#dunlin?sheet=bench&trial=T-03&run=2", { sheet: "bench", unit: "dunlin", trial: "T-03", run: 2 }],
   ["#plover?text=units%2Fplover.yaml&line=41", { unit: "plover", text: { file: "units/plover.yaml", line: 41 } }],
 ] as const)("%s means what it says, and is written the same again", (hash, part) => {
   const choice: Choice = { ...nothingChosen, ...part };
@@ -38,7 +43,7 @@ test("a name with a slash, a question mark or a hash in it comes back whole", ()
   expect(choiceFrom(hashOf(choice))).toEqual(choice);
 });
 test("words that are none of ours are passed over", () => {
-  expect(choiceFrom("#plover?over=everything&panel=hall&line=-3&text=a.yaml")).toEqual({
+  expect(choiceFrom("#plover?over=everything&panel=hall&line=-3&text=a.yaml&sheet=attic&run=0&card=shut")).toEqual({
     ...nothingChosen,
     unit: "plover",
     text: { file: "a.yaml" },

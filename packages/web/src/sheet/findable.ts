@@ -1,5 +1,6 @@
 import { checks } from "@tapeworthy/core";
 import { capital, stationWords } from "@tapeworthy/drawing";
+import { type SchemaKind, schemaKindOf } from "@tapeworthy/project";
 import type { EngineState } from "../engine/engine.ts";
 import { rowsOf } from "../panel/chosen.ts";
 import type { Choice } from "./choice.ts";
@@ -7,14 +8,22 @@ import type { Found } from "./find.ts";
 import { type KeyName, keys } from "./keys.ts";
 import type { Choose } from "./sheet.tsx";
 
-/** All that can be found by name: checks, tapes, units, parts and numbers of the unit on screen, keys. */
+const fileWords: Readonly<Record<SchemaKind, string>> = {
+  unit: "a unit",
+  tape: "a tape",
+  project: "what is asked and wanted",
+  known: "what is known of units",
+  trial: "a trial of the bench",
+  ledger: "predictions and how they came out",
+};
+/** All that can be found by name: files, checks, tapes, units, parts and numbers of the unit on screen, keys. */
 export function findable(
   state: EngineState,
   choice: Choice,
   choose: Choose,
   act: (name: KeyName) => void,
 ): Found<() => void>[] {
-  const { project, numbers, shape } = state;
+  const { project, numbers, shape, texts } = state;
   const rows = rowsOf(state, choice.unit);
   const row = rows.find((r) => r.tape === choice.tape);
   return [
@@ -42,6 +51,12 @@ export function findable(
       note: u.file,
       to: () => choose({ unit: u.stem, tape: undefined, check: undefined, panel: "known" as const, over: undefined }),
     })),
+    ...[...texts.keys()].flatMap((file) => {
+      const trial = /^bench\/([^/]+)\.yaml$/.exec(file)?.[1];
+      if (trial === undefined) return [];
+      const to = () => choose({ sheet: "bench", trial, question: undefined, run: undefined, card: false });
+      return [{ kind: "trial", name: trial, note: file, to }];
+    }),
     ...(shape?.bodies ?? []).map((b) => ({
       kind: "part",
       name: b.name,
@@ -50,6 +65,12 @@ export function findable(
         const number = numbers.find((n) => n.path.startsWith("bodies.") && n.path.includes(`.${b.name}.`));
         if (number) choose({ text: { file: number.place.file, address: number.address } });
       },
+    })),
+    ...[...state.texts.keys()].sort().map((file) => ({
+      kind: "file",
+      name: file,
+      note: fileWords[schemaKindOf(file)],
+      to: () => choose({ text: { file } }),
     })),
     ...numbers.map((n) => ({
       kind: "number",

@@ -1,16 +1,18 @@
 /** The keys of the sheet, in the order in which the table of keys lists them. Single keys act outside text fields only. */
 export const keys = [
+  { name: "sheet 1", key: "1", says: "Sheet 1, Unit" },
+  { name: "sheet 2", key: "2", says: "Sheet 2, Bench" },
   { name: "find", key: "/", says: "Find a part, a check, a tape, a number or a key" },
   { name: "keys", key: "?", says: "This table of keys" },
   { name: "known", key: "k", says: "What is known" },
   { name: "first", key: "f", says: "What stops this tape first" },
   { name: "tape", key: "t", says: "The next tape" },
-  { name: "question", key: "n", says: "The next question: what most tapes hang on" },
+  { name: "question", key: "n", says: "The next question: what most tapes hang on; on the bench its question there" },
   { name: "moved", key: "m", says: "What the last change moved" },
   { name: "ladder", key: "l", says: "Width ladder" },
   { name: "compare", key: "c", says: "Compare units" },
   { name: "sweep", key: "s", says: "Sweep the open check over a number" },
-  { name: "index", key: "i", says: "One index in time" },
+  { name: "index", key: "i", says: "One index in time; on the bench read a log" },
   { name: "pick", key: "e", says: "Error at the pick" },
   { name: "misfeed", key: "r", says: "Rate of misfeeds, by mode" },
   { name: "size", key: "w", says: "Widen all windows" },
@@ -27,6 +29,11 @@ export type KeyName = (typeof keys)[number]["name"];
 export const localKeys = [
   { key: "arrows", says: "On the map from cell to cell; on a diamond by 0.1, with Shift by 1" },
   { key: "Home, End", says: "First and last check of a tape" },
+  {
+    key: "arrows",
+    says: "On the bench from question to question; on a plateau's flag along the log, with Shift in large steps",
+  },
+  { key: "Enter", says: "On a question opens its card; in a reading goes to the next one" },
   { key: "Tab", says: "From the diamonds to the map and on to the finding" },
 ] as const;
 

@@ -1,39 +1,40 @@
-import { mostCompared, questionsOf } from "@tapeworthy/core";
+import { questionsOf, sayRecord } from "@tapeworthy/core";
 import { headline, sayVerdict } from "@tapeworthy/drawing";
 import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { flushSync } from "react-dom";
-import type { Question } from "../ask/question.ts";
-import { useAnswer, useAsker } from "../ask/use-answer.ts";
-import type { Engine, EngineState, ExplainedCheck } from "../engine/engine.ts";
-import { Playhead } from "../over/playhead.ts";
-import { Unfolded } from "../over/unfolded.tsx";
+import { useAsker } from "../ask/use-answer.ts";
+import type { BenchKeys } from "../bench/bench-sheet.tsx";
+import type { Engine, EngineState } from "../engine/engine.ts";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
-import { Panel } from "../panel/panel.tsx";
 import { byFrame } from "./by-frame.ts";
 import { type Choice, choiceFrom, hashOf } from "./choice.ts";
-import { DrawingView } from "./drawing.tsx";
 import { FindDialog } from "./find-dialog.tsx";
 import { findable } from "./findable.ts";
 import { FirstRun } from "./first-run.tsx";
 import { type KeyName, keyNamed } from "./keys.ts";
 import { KeysDialog } from "./keys-dialog.tsx";
-import { MapView } from "./map.tsx";
 import { isDark, useSettings } from "./settings.ts";
 import { Strip } from "./strip.tsx";
+import { UnitSheet } from "./unit-sheet.tsx";
 
 /** The editor is the half of the page's code, and not everybody opens it. */
 const TextPane = lazy(async () => ({ default: (await import("../text/text-pane.tsx")).TextPane }));
 
+/** So is the bench: it comes when somebody goes there. */
+const BenchSheet = lazy(async () => ({ default: (await import("../bench/bench-sheet.tsx")).BenchSheet }));
+
 export type Choose = (part: Partial<Choice>, how?: "step" | "replace") => void;
 
-/** Sheet 1: a unit drawn with a tape, its route map, the finding that is open, the title strip. */
+/** The page: one frame with its title strip, and in it the sheet that is chosen. */
 export function Sheet({ engine }: { readonly engine: Engine }) {
   const subscribe = useMemo(() => byFrame(engine), [engine]);
   const state = useSyncExternalStore(subscribe, engine.state);
   const [choice, choose] = useChoice(state);
   const [settings, change] = useSettings();
   const [dialog, setDialog] = useState<"find" | "keys">();
-  const [zone, setZone] = useState<string>();
+  /** What the bench does with keys of its own. */
+  const bench = useRef<BenchKeys>(undefined);
+  const isBench = choice.sheet === "bench";
   const { unit, tape, check } = choice;
   useEffect(() => {
     if (unit !== undefined && tape !== undefined)
@@ -42,16 +43,13 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
 
   const finding = chosenFinding(state, choice);
   const row = chosenRow(state, choice);
-  const explained = useExplained(engine, choice, row);
-  const title = [state.project?.units.find((u) => u.stem === unit)?.name, tape].filter((s) => s).join(" on ");
+  const title = isBench
+    ? `Bench of ${state.project?.name ?? "a project"}`
+    : [state.project?.units.find((u) => u.stem === unit)?.name, tape].filter((s) => s).join(" on ");
   useEffect(() => {
     document.title = title === "" ? "Tapeworthy" : `${title} - Tapeworthy`;
   }, [title]);
   const asker = useAsker();
-  const [playhead] = useState(() => new Playhead());
-  const unfolds = overQuestion(state, choice);
-  const answering = useAnswer(asker, state, unfolds);
-  const ways = useAnswer(asker, state, waysQuestion(state, choice), unfolds !== undefined);
 
   const next = useCallback(() => {
     const rows = rowsOf(state, unit);
@@ -66,11 +64,18 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
 
   const act = useCallback(
     (name: KeyName): void => {
+      if (isBench && unitKeys.has(name)) return;
       const tapes = state.project?.units.find((u) => u.stem === unit)?.wanted ?? [];
       switch (name) {
         case "find":
         case "keys":
           setDialog(name);
+          break;
+        case "sheet 1":
+          choose({ sheet: "unit" });
+          break;
+        case "sheet 2":
+          choose({ sheet: "bench" });
           break;
         case "known":
           choose({ panel: "known", over: undefined });
@@ -85,19 +90,24 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           if (tape !== undefined) choose({ tape: tapes[(tapes.indexOf(tape) + 1) % tapes.length] });
           break;
         case "question":
-          next();
+          if (isBench) bench.current?.next();
+          else next();
+          break;
+        case "index":
+          if (isBench) bench.current?.readLog();
+          else choose({ over: choice.over === name ? undefined : name });
           break;
         case "ladder":
         case "compare":
         case "sweep":
-        case "index":
         case "pick":
         case "misfeed":
         case "size":
           choose({ over: choice.over === name ? undefined : name });
           break;
         case "text":
-          choose({ text: choice.text || unit === undefined ? undefined : textOf(state, unit) });
+          if (choice.text || unit === undefined) choose({ text: undefined });
+          else choose({ text: isBench ? benchTextOf(state, choice) : textOf(state, unit) });
           break;
         case "undo":
           void engine.undo();
@@ -109,85 +119,72 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
           change({ theme: isDark(settings) ? "light" : "dark" });
           break;
         case "unfold":
-          if (finding) choose({ over: "finding" });
+          if (finding && !isBench) choose({ over: "finding" });
           break;
         case "fold":
-          // What was opened last is folded first; the focus goes back to the map.
+          // What was opened last is folded first; the focus goes back to where it was opened.
+          if (isBench) {
+            if (bench.current?.fold()) break;
+            if (choice.text) choose({ text: undefined });
+            else if (choice.card) choose({ card: false });
+            focusOn('.questions tr[tabindex="0"]');
+            break;
+          }
           if (choice.over) choose({ over: undefined });
           else if (choice.text) choose({ text: undefined });
           else if (choice.panel === "finding") choose({ panel: "known" });
           focusOn('.map a.cell[tabindex="0"]');
       }
     },
-    [state, choice, choose, engine, unit, tape, row, finding, next, change, settings],
+    [state, choice, choose, engine, unit, tape, row, finding, next, change, settings, isBench],
   );
   useKeys(act, settings.singleKeys && dialog === undefined, dialog !== undefined);
 
   const isEmpty = state.connection !== "opening" && !state.texts.has("project.yaml");
   if (isEmpty) return <FirstRun state={state} engine={engine} />;
+  // What is found of a unit lies on its sheet; a text stands beside either.
+  const chooseFound: Choose = (part, how) =>
+    choose("text" in part || "sheet" in part ? part : { sheet: "unit", ...part }, how);
+  const text = choice.text ? (
+    <Suspense fallback={<section className="text" aria-label="Text of the project" />}>
+      <TextPane state={state} choice={choice} choose={choose} engine={engine} />
+    </Suspense>
+  ) : null;
   return (
     <div
-      className={`sheet${choice.text ? " with-text" : ""}${choice.over === "finding" ? " whole" : ""}${state.errors.length > 0 ? " stale" : ""}`}
+      className={`sheet${isBench ? " bench-sheet" : ""}${choice.text ? " with-text" : ""}${!isBench && choice.over === "finding" ? " whole" : ""}${state.errors.length > 0 ? " stale" : ""}`}
     >
-      <button type="button" className="skip" onClick={() => focusOn('.map a.cell[tabindex="0"]')}>
-        To the route map
-      </button>
-      <button type="button" className="skip" onClick={() => focusOn(".panel")}>
-        To the finding
-      </button>
-      <main className="draw" aria-label="Drawing">
-        <h1 className="unseen">
-          {state.project ? `${state.project.name}: sheet 1, unit` : "Tapeworthy: sheet 1, unit"}
-        </h1>
-        <DrawingView state={state} choice={choice} choose={choose} engine={engine} onZone={setZone} />
-      </main>
-      <section className="route" aria-label="Route map">
-        <MapView state={state} choice={choice} choose={choose} />
-      </section>
-      {choice.over ? (
-        <Unfolded
-          state={state}
-          choice={choice}
-          choose={choose}
-          answering={answering}
-          ways={ways}
-          explained={explained}
-          zone={zone}
-          playhead={playhead}
-          engine={engine}
-          asker={asker}
-        />
-      ) : null}
-      {choice.text ? (
-        <Suspense fallback={<section className="text" aria-label="Text of the project" />}>
-          <TextPane state={state} choice={choice} choose={choose} engine={engine} />
+      {isBench ? (
+        <Suspense fallback={<main className="bench" aria-label="Bench" />}>
+          <BenchSheet state={state} choice={choice} choose={choose} engine={engine} asker={asker} keys={bench}>
+            {text}
+          </BenchSheet>
         </Suspense>
-      ) : null}
-      <Panel
-        state={state}
-        choice={choice}
-        choose={choose}
-        engine={engine}
-        explained={explained}
-        ways={ways}
-        zone={zone}
-        index={choice.over === "index" && answering?.answer?.kind === "index" ? answering.answer.picture : undefined}
-        playhead={playhead}
-        comparison={
-          choice.over === "compare" && answering?.answer?.kind === "compare" ? answering.answer.comparison : undefined
-        }
-      />
+      ) : (
+        <UnitSheet state={state} choice={choice} choose={choose} engine={engine} asker={asker}>
+          {text}
+        </UnitSheet>
+      )}
       <Strip
         state={state}
         choice={choice}
         choose={choose}
         engine={engine}
         onFind={() => setDialog("find")}
-        onQuestion={next}
+        onQuestion={() => {
+          if (isBench) bench.current?.next();
+          else
+            choose({
+              sheet: "bench",
+              question: questionsOf(rowsOf(state, unit))[0]?.address,
+              trial: undefined,
+              card: false,
+            });
+        }}
       />
-      <Spoken state={state} choice={choice} />
+      {isBench ? null : <Spoken state={state} choice={choice} />}
       {dialog === "find" ? (
-        <FindDialog all={findable(state, choice, choose, act)} onClose={() => setDialog(undefined)} />
+        <FindDialog all={findable(state, choice, chooseFound, act)} onClose={() => setDialog(undefined)} />
       ) : null}
       {dialog === "keys" ? (
         <KeysDialog
@@ -206,6 +203,25 @@ function textOf({ project, numbers }: EngineState, unit: string): NonNullable<Ch
   if (number) return { file: number.place.file, address: number.address };
   return { file: project?.units.find((u) => u.stem === unit)?.file ?? "project.yaml" };
 }
+/** On the bench: the trial that is chosen, else the first; else the ledger. */
+function benchTextOf({ texts }: EngineState, { trial }: Choice): NonNullable<Choice["text"]> {
+  const file = `bench/${trial}.yaml`;
+  if (texts.has(file)) return { file };
+  return { file: texts.has("ledger.yaml") ? "ledger.yaml" : "project.yaml" };
+}
+/** Keys of the unit's sheet that mean nothing on the bench. */
+const unitKeys: ReadonlySet<KeyName> = new Set([
+  "known",
+  "moved",
+  "first",
+  "tape",
+  "ladder",
+  "compare",
+  "sweep",
+  "pick",
+  "misfeed",
+  "size",
+]);
 const focusOn = (selector: string): void => document.querySelector<HTMLElement>(selector)?.focus();
 
 /** What is chosen, as the page's address says it; what that leaves open is the first unit and its first wanted tape. */
@@ -235,56 +251,6 @@ function useChoice({ project, pairs }: EngineState): readonly [Choice, Choose] {
     };
   }, []);
   return [choice, choose];
-}
-
-function useExplained(engine: Engine, { unit, tape, check, panel }: Choice, row: unknown): ExplainedCheck | undefined {
-  const [found, setFound] = useState<{ key: string; explained: ExplainedCheck | undefined }>();
-  const key = `${unit} ${tape} ${check}`;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: it is asked again when the numbers of the row are others
-  useEffect(() => {
-    if (unit === undefined || tape === undefined || check === undefined || panel === "known") return;
-    let is = true;
-    engine.explain(unit, tape, check).then(
-      (explained) => is && setFound({ key, explained }),
-      () => is && setFound({ key, explained: undefined }),
-    );
-    return () => {
-      is = false;
-    };
-  }, [engine, unit, tape, check, panel, key, row]);
-  return found?.key === key ? found.explained : undefined;
-}
-
-/** What is unfolded over the drawing and takes long to work out. */
-function overQuestion({ project }: EngineState, { unit, tape, check, over, sweep }: Choice): Question | undefined {
-  if (!project || unit === undefined || tape === undefined) return undefined;
-  switch (over) {
-    case "ladder":
-      return { kind: "ladder", unit };
-    case "compare": {
-      const others = project.units.map((u) => u.stem).filter((u) => u !== unit);
-      const W = project.tapes.find((t) => t.stem === tape)?.row ?? 0;
-      return { kind: "compare", units: [unit, ...others].slice(0, mostCompared), W };
-    }
-    case "sweep":
-      return check === undefined ? undefined : { kind: "sweep", unit, tape, check, ...sweep };
-    case "index":
-    case "pick":
-    case "misfeed":
-      return { kind: over, unit, tape };
-    case "size":
-      return { kind: "size", unit };
-    default:
-      return undefined;
-  }
-}
-/** Ways out of the finding that is open, once everything else is drawn. */
-function waysQuestion(state: EngineState, choice: Choice): Question | undefined {
-  const { unit, tape, check } = choice;
-  const finding = chosenFinding(state, choice);
-  const isOpen = finding?.severity === "S" && (finding.verdict === "stops" || finding.verdict === "depends");
-  if (!isOpen || state.busy || unit === undefined || tape === undefined || check === undefined) return undefined;
-  return { kind: "cures", unit, tape, check };
 }
 
 /** Keys heard anywhere on the page. */
@@ -323,8 +289,9 @@ function Spoken({ state, choice }: { readonly state: EngineState; readonly choic
   const finding = chosenFinding(state, choice);
   const row = chosenRow(state, choice);
   const { changed, gesture } = state;
+  const record = finding && state.project?.records?.find((one) => one.check === finding.check);
   const words = finding
-    ? headline(finding, titleOf(finding.check), shownInOf(finding))
+    ? [headline(finding, titleOf(finding.check), shownInOf(finding)), ...(record ? [sayRecord(record)] : [])].join("; ")
     : row
       ? `${row.tape}: ${sayVerdict(row.verdict, row.share)}`
       : "";

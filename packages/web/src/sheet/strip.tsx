@@ -62,7 +62,11 @@ export function Strip({
           <b>{unit?.name ?? "none yet"}</b>
         </div>
       )}
-      <button type="button" className="known" onClick={() => choose({ panel: "known", over: undefined })}>
+      <button
+        type="button"
+        className="known"
+        onClick={() => choose({ sheet: "unit", panel: "known", over: undefined })}
+      >
         <small>Known units</small>
         <b>
           {known.of === 0 ? (
@@ -97,7 +101,9 @@ export function Strip({
         <button
           type="button"
           className="next"
-          onClick={() => choose({ tape: stop.tapes[0], check: stop.check, panel: "finding", over: undefined })}
+          onClick={() =>
+            choose({ sheet: "unit", tape: stop.tapes[0], check: stop.check, panel: "finding", over: undefined })
+          }
         >
           <small>Stops {counted(stop.tapes.length, "tape")} first; none hangs on what is not known</small>
           <b>
@@ -111,13 +117,27 @@ export function Strip({
         </div>
       )}
       <StateOfThings state={state} />
-      <div className="sheets" aria-current="page">
-        <small>Sheet 1</small>
-        <b>Unit</b>
-      </div>
+      {sheets.map(({ name, title }, i) => (
+        <button
+          key={name}
+          type="button"
+          className="sheets"
+          aria-current={choice.sheet === name ? "page" : undefined}
+          aria-keyshortcuts={`${i + 1}`}
+          onClick={() => choose({ sheet: name })}
+        >
+          <small>Sheet {i + 1}</small>
+          <b>{title}</b>
+        </button>
+      ))}
     </footer>
   );
 }
+
+const sheets = [
+  { name: "unit", title: "Unit" },
+  { name: "bench", title: "Bench" },
+] as const;
 
 /** Whether what is seen is all worked out, and all kept. */
 function StateOfThings({ state: { busy, connection, unsaved, pairs, errors } }: { readonly state: EngineState }) {

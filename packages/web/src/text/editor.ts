@@ -21,7 +21,7 @@ import {
   lineNumbers,
 } from "@codemirror/view";
 import { tags } from "@lezer/highlight";
-import { type JsonSchema, jsonSchema, type SchemaKind } from "@tapeworthy/project";
+import { type JsonSchema, jsonSchema, schemaKindOf } from "@tapeworthy/project";
 import type { FileError } from "../engine/engine.ts";
 import { difference } from "./difference.ts";
 import { keysAt, meaningAt, valuesAt } from "./schema-at.ts";
@@ -119,11 +119,8 @@ export class Editor {
   }
 }
 
-const kindOf = (file: string): SchemaKind =>
-  file.startsWith("units/") ? "unit" : file.startsWith("tapes/") ? "tape" : file === "known.yaml" ? "known" : "project";
-
 function extensions(file: string, events: EditorEvents): Extension {
-  const schema = jsonSchema(kindOf(file));
+  const schema = jsonSchema(schemaKindOf(file));
   const act = (f: () => void) => () => {
     f();
     return true;

@@ -148,6 +148,7 @@ export {
   type UnitShape,
   unitShape,
 } from "./unit-shape.ts";
+export { unitsInPrint } from "./units-in-print.ts";
 export type { MeasuredOnAxis, Tip, UnknownOnAxis } from "./unknown-axis.ts";
 export { markInline, verdictMark } from "./verdict-mark.ts";
 export { type WindowInput, windowDrawing, windowOf } from "./window.ts";

@@ -1,5 +1,5 @@
 import { allCards, type CardDecides, cardFor, localRules } from "@tapeworthy/core";
-import { escaped } from "@tapeworthy/drawing";
+import { escaped, unitsInPrint } from "@tapeworthy/drawing";
 import { describe, expect, test } from "vitest";
 import { type CardContext, cardDocument } from "./card-document.ts";
 import { elementsOf } from "./report.fixture.ts";
@@ -56,8 +56,8 @@ describe("every page holds all that its card says", () => {
   const split = pages(all);
   test.each(cards.map((c, i) => [c.id, c, i] as const))("%s", (_, card, i) => {
     const page = split[i]!;
-    for (const caution of card.cautions) expect(page).toContain(escaped(caution));
-    for (const step of card.steps) expect(page).toContain(escaped(step));
+    for (const caution of card.cautions) expect(page).toContain(escaped(unitsInPrint(caution)));
+    for (const step of card.steps) expect(page).toContain(escaped(unitsInPrint(step)));
     expect(page).toContain(escaped(localRules));
     expect(page).toContain("<svg");
     expect(page).toContain("<math");

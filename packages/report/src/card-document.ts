@@ -12,13 +12,16 @@ import {
   capital,
   cardAxis,
   cardPicture,
-  escaped,
   expressionMl,
   fontFaces,
+  escaped as plain,
   symbolMl,
   theme,
   toSvg,
+  unitsInPrint,
 } from "@tapeworthy/drawing";
+
+const escaped = (words: string): string => plain(unitsInPrint(words));
 
 /** What stands in the title block of every card, and how the lettering is found. */
 export interface CardContext {
@@ -160,14 +163,7 @@ const printed = (symbol: string): string =>
     : symbol.replaceAll("_", " ");
 /** A unit as a bench writes it. */
 const inPrint = (unit: string): string =>
-  unit
-    .replace(/^gf$/, "g")
-    .replace("degC", "°C")
-    .replace(/^deg$/, "°")
-    .replace("^2", "²")
-    .replace("^3", "³")
-    .replace(/^1\//, "/")
-    .replaceAll("*", "·");
+  unitsInPrint(unit).replace(/^gf$/, "g").replace(/^deg$/, "°").replace(/^1\//, "/").replaceAll("*", "·");
 const unitBehind = (unit: string): string => (unit === "" ? "" : unit === "deg" ? "°" : ` ${inPrint(unit)}`);
 const greek: Readonly<Record<string, string>> = { theta: "θ", alpha: "α", lambda: "λ", mu: "μ" };
 const exampleWords = ({ method }: Card): string => {

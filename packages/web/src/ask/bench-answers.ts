@@ -9,6 +9,8 @@ import {
   type Steps,
   sayRecord,
   shownUnit,
+  type TrialPiece,
+  trialPiece,
   type Weighed,
 } from "@tapeworthy/core";
 import { type UnitShape, unitShape } from "@tapeworthy/drawing";
@@ -40,6 +42,7 @@ import {
   sceneOfTrial,
   scoring,
   statementsOf,
+  type Trial,
   takingIn,
   toJson,
   trialBegun,
@@ -154,6 +157,8 @@ export interface TrialAnswer {
       }
     | { readonly kind: "belief"; readonly says: string; readonly edit: FileEdit }
     | { readonly kind: "nothing"; readonly why: string };
+  /** What of the unit a trial of a check keeps, and the unit drawn; undefined where it reads a number, or can't be drawn. */
+  readonly cut: { readonly piece: TrialPiece; readonly shape: UnitShape } | undefined;
   readonly moves: readonly CellMove[];
   readonly untouched: number;
   readonly ranAnew: readonly string[];
@@ -325,10 +330,24 @@ export async function trialOf(work: BenchWork, name: string, date: string): Prom
         : taking.kind === "belief"
           ? { kind: "belief", says: taking.says, edit: plain(taking.edit, work.texts) }
           : taking,
+    cut: cutOf(project, trial),
     moves: moved.moves,
     untouched: moved.untouched,
     ranAnew: moved.ranAnew,
   };
+}
+function cutOf(project: Project, trial: Trial): TrialAnswer["cut"] {
+  const asked = askedBy(project, trial);
+  if (asked.kind !== "check") return undefined;
+  const scene = sceneOfTrial(project, trial);
+  const piece = trialPiece(scene, asked.check);
+  try {
+    return piece && { piece, shape: unitShape(scene) };
+  } catch (e) {
+    // What can't be drawn is shown without its drawing.
+    if (!(e instanceof RangeError)) throw e;
+    return undefined;
+  }
 }
 function directView(direct: NonNullable<BenchResult["direct"]>): NonNullable<TrialAnswer["direct"]> {
   const { given, per } = direct;

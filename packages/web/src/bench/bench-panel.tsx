@@ -7,7 +7,16 @@ import {
   sayAnswer,
   stopsSide,
 } from "@tapeworthy/core";
-import { beforeAfter, capital, cellMovesHtml, markInline, sayAddress, shortName, toSvg } from "@tapeworthy/drawing";
+import {
+  beforeAfter,
+  capital,
+  cellMovesHtml,
+  markInline,
+  sayAddress,
+  shortName,
+  toSvg,
+  unitsInPrint,
+} from "@tapeworthy/drawing";
 import { takenEdit, toJson } from "@tapeworthy/project";
 import { type CSSProperties, useEffect, useMemo, useState } from "react";
 import type { TrialAnswer } from "../ask/bench-answers.ts";
@@ -65,7 +74,7 @@ export function BenchPanel({
         <Head view={view} card={card} typed={typed} found={found} into={into} />
         {card && typed ? <Readings card={card} typed={typed} /> : null}
         {card && typed ? <Says card={card} typed={typed} width={width} /> : null}
-        {found && !typed?.answer ? <BeforeAfter view={view} found={found} width={width} /> : null}
+        {found && !typed ? <BeforeAfter view={view} found={found} width={width} /> : null}
         <Moves view={view} result={result} found={found} />
         <Doing view={view} typed={typed} found={found} into={into} pair={pair} acts={acts} card={card} />
       </div>
@@ -103,10 +112,10 @@ function Head({
         </p>
         <h2 className="headline">
           {answer
-            ? `${capital(card.method.title)} ${sayAnswer(answer)}: ${standWords(stand?.standing)}`
+            ? `${capital(card.method.title)} ${unitsInPrint(sayAnswer(answer))}: ${standWords(stand?.standing)}`
             : `${card.asks} ${sayMinutes(card.method.minutes)}`}
         </h2>
-        {answer ? null : <p className="why">{card.lead}</p>}
+        {answer ? null : <p className="why">{unitsInPrint(card.lead)}</p>}
       </>
     );
   }
@@ -186,7 +195,7 @@ function Head({
       <p className="why">
         {asked.hangs.length} {asked.hangs.length === 1 ? "verdict hangs" : "verdicts hang"} on it
         {worst ? `, ${shortName(worst.check)} of ${worst.unit} on ${worst.tape} most` : ""}.{" "}
-        {card ? card.lead : asked.noCard ? `No card: ${asked.noCard}.` : "No card measures it."}
+        {card ? unitsInPrint(card.lead) : asked.noCard ? `No card: ${asked.noCard}.` : "No card measures it."}
       </p>
     </>
   );
@@ -207,7 +216,7 @@ const standWords = (standing: string | undefined): string =>
         : "nothing tips on it alone";
 function trialHeadline(trial: NonNullable<BenchView["trial"]>, found: TrialAnswer | undefined): string {
   const turned = found?.moves.filter((m) => m.before.verdict !== m.after.verdict).length ?? 0;
-  const what = capital(sayAddress(trial.question));
+  const what = trial.asks === "check" ? trial.question : capital(sayAddress(trial.question));
   if (found?.contradicts) return `${trial.name} contradicts the model: look before you believe it`;
   switch (trial.state) {
     case "retired":

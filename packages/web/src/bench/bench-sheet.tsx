@@ -9,6 +9,7 @@ import type { Engine, EngineState } from "../engine/engine.ts";
 import type { Choice } from "../sheet/choice.ts";
 import type { Choose } from "../sheet/sheet.tsx";
 import { useSize } from "../sheet/size.ts";
+import type { RankedFirst } from "../sheet/strip.tsx";
 import { Written } from "../sheet/written.tsx";
 import { useActs } from "./acts.ts";
 import { BenchPanel } from "./bench-panel.tsx";
@@ -69,6 +70,7 @@ export function BenchSheet({
   engine,
   asker,
   keys,
+  onRanked,
   children,
 }: {
   readonly state: EngineState;
@@ -78,6 +80,8 @@ export function BenchSheet({
   /** Answers what takes long. */
   readonly asker: Asker;
   readonly keys: RefObject<BenchKeys | undefined>;
+  /** Told which question is the first. */
+  readonly onRanked: (first: RankedFirst | undefined) => void;
   readonly children: ReactNode;
 }) {
   const [date, setDate] = useState(today);
@@ -102,6 +106,9 @@ export function BenchSheet({
     () => (listed ? [...listed.ranked, ...listed.open, ...listed.dropped].map((q) => q.address) : []),
     [listed],
   );
+  const first = listed?.ranked[0];
+  const [asks, way] = [first?.asks, first && `${first.by.words}, ${first.by.takes}`];
+  useEffect(() => onRanked(asks === undefined || way === undefined ? undefined : { asks, way }), [onRanked, asks, way]);
   const named = bench?.trials.find((t) => t.name === choice.trial);
   // While pairs come in the first question is another one with each of them: none is chosen then but by a hand.
   const isRanked = next !== undefined || (rows.length > 0 && rows.length === state.pairs.length);
@@ -124,8 +131,8 @@ export function BenchSheet({
     setDate,
   };
   const card = useMemo(
-    () => (question === undefined ? undefined : cardAsked(question, rows, state)),
-    [question, rows, state],
+    () => (question === undefined ? undefined : cardAsked(question, rows, questions, state)),
+    [question, rows, questions, state],
   );
   // Readings go into the trial that waits for them, else into a new one.
   const into =
@@ -204,7 +211,11 @@ export function BenchSheet({
         ) : (
           <>
             <Questions view={view} rows={listed} ranking={ranking} />
-            <Piece view={view} card={card?.card} />
+            <Piece
+              view={view}
+              card={card?.card}
+              tried={result?.answer?.kind === "trial" ? result.answer.trial : undefined}
+            />
             <Log view={view} isReading={isReading} setReading={setReading} />
           </>
         )}

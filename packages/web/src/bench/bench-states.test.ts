@@ -90,7 +90,7 @@ describe.runIf(isWanted)("the bench", () => {
       good,
       bench,
       undefined,
-      ["Open questions", "Changes a verdict", "Trials", "waits: 20 readings not taken into the design"],
+      ["Open questions", "Chance it fails", "Trials", "waits: 20 readings not taken into the design"],
     ],
     ["no trial yet", bare, bench, undefined, ["Nothing frozen yet", "Nobody has tried"]],
     ["nothing wanted", noWanted, bench, undefined, ["Nothing is asked"]],

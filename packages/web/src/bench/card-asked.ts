@@ -1,4 +1,4 @@
-import { type Card, cardFor, type TapeResult } from "@tapeworthy/core";
+import { type Card, cardFor, type NextQuestions, type TapeResult } from "@tapeworthy/core";
 import { decidedBy } from "@tapeworthy/project";
 import type { EngineState } from "../engine/engine.ts";
 
@@ -12,9 +12,20 @@ export interface CardAsked {
 export function cardAsked(
   question: string,
   rows: readonly TapeResult[],
+  questions: NextQuestions | undefined,
   { project }: Pick<EngineState, "project">,
 ): CardAsked | undefined {
-  const at = decidedBy(rows, question);
+  // What the question is asked for, where it is one of the open ones: else what it decides most.
+  const asked =
+    questions && [...questions.ranked, ...questions.open, ...questions.dropped].find((q) => q.address === question);
+  const hanging = asked?.hangs.flatMap((h) =>
+    rows.flatMap((row) =>
+      row.unit === h.unit && row.tape === h.tape
+        ? [{ ...row, findings: row.findings.filter((f) => f.check === h.check) }]
+        : [],
+    ),
+  );
+  const at = (hanging && decidedBy(hanging.slice(0, 1), question)) ?? decidedBy(rows, question);
   const unit = at && project?.units.find((u) => u.stem === at.row.unit);
   const card = cardFor(
     question,

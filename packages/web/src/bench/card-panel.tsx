@@ -1,5 +1,5 @@
 import { type Card, figures, sayAnswer } from "@tapeworthy/core";
-import { capital, cardAxis, toSvg } from "@tapeworthy/drawing";
+import { capital, cardAxis, toSvg, unitsInPrint } from "@tapeworthy/drawing";
 import { Fragment, type KeyboardEvent, useMemo } from "react";
 import { Written } from "../sheet/written.tsx";
 import type { Typed } from "./typed.ts";
@@ -19,7 +19,7 @@ export function Readings({ card, typed }: { readonly card: Card; readonly typed:
       <h3 className="part">
         Readings{" "}
         <span>
-          {units.length === 1 && units[0] !== "" ? `${units[0]}; ` : ""}
+          {units.length === 1 && units[0] !== "" ? `${unitsInPrint(units[0]!)}; ` : ""}
           {typed.whole} of {method.pieces * method.repeats} typed; Enter goes on
         </span>
       </h3>
@@ -41,7 +41,7 @@ export function Readings({ card, typed }: { readonly card: Card; readonly typed:
                 {method.entries.map(({ symbol, name, unit }) => (
                   <span key={symbol} aria-hidden="true">
                     {name}
-                    {unit === "" ? "" : `, ${unit}`}
+                    {unit === "" ? "" : `, ${unitsInPrint(unit)}`}
                   </span>
                 ))}
                 {rows.slice(from, to).map((row, k) => {
@@ -124,10 +124,10 @@ export function Says({ card, typed, width }: { readonly card: Card; readonly typ
           <Written html={axis} />
         </>
       )}
-      {stand ? <p className="small">{stand.says}</p> : null}
+      {stand ? <p className="small">{unitsInPrint(stand.says)}</p> : null}
       {answer ? (
         <details className="parts">
-          <summary>How sure: {sayAnswer(answer)} at 95 %</summary>
+          <summary>How sure: {unitsInPrint(sayAnswer(answer))} at 95 %</summary>
           <table>
             <caption className="unseen">What the uncertainty is made of</caption>
             <tbody>
@@ -137,7 +137,7 @@ export function Says({ card, typed, width }: { readonly card: Card; readonly typ
                 .map((p) => (
                   <tr key={p.name}>
                     <th scope="row">{p.name}</th>
-                    <td>{p.words}</td>
+                    <td>{unitsInPrint(p.words)}</td>
                   </tr>
                 ))}
             </tbody>

@@ -1,4 +1,4 @@
-import { type RunSummary, showIn } from "@tapeworthy/core";
+import { type Frozen, type RunSummary, sameDimension, showIn, unitOf } from "@tapeworthy/core";
 import type { LogLane, LogTraceInput } from "@tapeworthy/drawing";
 import type { Outlier, TraceView } from "../log/log-port.ts";
 
@@ -18,6 +18,19 @@ function statisticsOf(s: RunSummary, unit: string): NonNullable<LogLane["statist
     ...row("worth", `${Math.round(s.independent)} readings`),
   ];
 }
+const isLike = (a: string, b: string): boolean =>
+  a !== "" && b !== "" && sameDimension(unitOf(a).dimension, unitOf(b).dimension);
+/** Between them the mean was foretold to lie. */
+const limitsOf = (
+  { predicted }: { readonly predicted: Frozen["predicted"] },
+  unit: string,
+): NonNullable<LogLane["limits"]> =>
+  predicted
+    ? [
+        { at: predicted.low, words: `foretold: above ${showIn(unit, predicted.low, 3)}` },
+        { at: predicted.high, words: `foretold: below ${showIn(unit, predicted.high, 3)}` },
+      ]
+    : [];
 /** A trace as the drawing shows it, with the flags and the statistics as they stand now. */
 export function logInput(
   view: TraceView,
@@ -25,6 +38,8 @@ export function logInput(
   plateau: readonly [number, number],
   summary: RunSummary,
   outliers: readonly Outlier[],
+  /** What was foretold of the trial before it, and the unit that is read in. */
+  foretold?: { readonly predicted: Frozen["predicted"]; readonly shownIn: string },
 ): LogTraceInput {
   const along = view.along;
   return {
@@ -48,6 +63,7 @@ export function logInput(
               sd: summary.sd,
               outliers: outliers.map(({ along: at, value, row }) => ({ along: at, value, row })),
               statistics: statisticsOf(summary, lane.unit),
+              ...(foretold && isLike(foretold.shownIn, lane.unit) ? { limits: limitsOf(foretold, lane.unit) } : {}),
             }
           : {}),
       }),

@@ -113,7 +113,11 @@ function Trace({
   readonly run: RunLine;
   readonly port: LogPort;
 }) {
-  const { state, engine } = view;
+  const { state, engine, bench } = view;
+  const foretold = useMemo(() => {
+    const frozen = bench?.frozen.findLast((f) => f.trial === trial.name);
+    return frozen && { predicted: frozen.predicted, shownIn: bench?.shownIn[frozen.question] ?? "" };
+  }, [bench, trial.name]);
   const [ref, size] = useSize<HTMLDivElement>();
   const [opened, setOpened] = useState<RunView>();
   const [now, setNow] = useState<Now>();
@@ -159,9 +163,9 @@ function Trace({
   const input = useMemo(
     () =>
       opened && now
-        ? logInput(opened, `Log of ${trial.name}, run ${run.number}`, now.plateau, now.summary, now.outliers)
+        ? logInput(opened, `Log of ${trial.name}, run ${run.number}`, now.plateau, now.summary, now.outliers, foretold)
         : undefined,
-    [opened, now, trial.name, run.number],
+    [opened, now, trial.name, run.number, foretold],
   );
   const room = size && { width: size.width, height: Math.max(150, size.height) };
   const svg = useMemo(() => (input && room ? toSvg(logTrace(input, room), { prefix: "log" }) : ""), [input, room]);

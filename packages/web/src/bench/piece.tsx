@@ -1,19 +1,30 @@
 import type { Card } from "@tapeworthy/core";
 import { cardPicture, sayAddress, toSvg, trialPieceDrawing, trialPieceRows } from "@tapeworthy/drawing";
 import { useMemo } from "react";
+import type { TrialAnswer } from "../ask/bench-answers.ts";
 import { useSize } from "../sheet/size.ts";
 import { Written } from "../sheet/written.tsx";
 import type { BenchView } from "./bench-sheet.tsx";
 import { sayMinutes } from "./say-minutes.ts";
 
 /** What would settle the chosen question: its card in small, and the piece of the unit that a trial of it keeps. */
-export function Piece({ view, card }: { readonly view: BenchView; readonly card: Card | undefined }) {
+export function Piece({
+  view,
+  card,
+  tried,
+}: {
+  readonly view: BenchView;
+  readonly card: Card | undefined;
+  /** The trial that is chosen, as far as it has been looked at. */
+  readonly tried: TrialAnswer | undefined;
+}) {
   const { questions, question, shapes, choose, trial } = view;
   const all = questions ? [...questions.ranked, ...questions.open, ...questions.dropped] : [];
   const asked = all.find((q) => q.address === question);
-  const [worst] = asked?.hangs ?? [];
-  const piece = asked?.piece ?? undefined;
-  const shape = worst && shapes[`${worst.unit} ${worst.tape}`];
+  const cut = tried?.trial === trial?.name ? tried?.cut : undefined;
+  const worst = cut && tried ? tried : asked?.hangs[0];
+  const piece = cut?.piece ?? asked?.piece ?? undefined;
+  const shape = cut?.shape ?? (worst && shapes[`${worst.unit} ${worst.tape}`]);
   const [ref, size] = useSize<HTMLDivElement>();
   const height = Math.max(140, Math.min(230, Math.round((size?.width ?? 300) * 0.6)));
   const showsPiece = piece !== undefined && shape !== undefined;
@@ -41,7 +52,7 @@ export function Piece({ view, card }: { readonly view: BenchView; readonly card:
     });
   }, [piece, asked]);
   return (
-    <section className="piece scrolls" aria-label="What settles it">
+    <section className="piece scrolls" aria-label="What settles it" tabIndex={card ? undefined : 0}>
       <h2 className="ttl">
         {showsPiece ? "Trial piece" : card ? "Measuring card" : trial ? `Trial ${trial.name}` : "What settles it"}{" "}
         <span>{showsPiece && worst ? `cut out of ${worst.unit}, with ${worst.tape}` : (card?.id ?? "")}</span>
@@ -49,7 +60,7 @@ export function Piece({ view, card }: { readonly view: BenchView; readonly card:
       <div className="cut" ref={ref}>
         <Written html={svg} zoom={size?.zoom} />
       </div>
-      {rows.length === 0 && trial ? (
+      {trial && (cut || rows.length === 0) ? (
         <dl>
           {[
             ["Tries", sayAddress(trial.question)],

@@ -51,7 +51,7 @@ export function Questions({
                 <span className="unseen">Rank</span>
               </th>
               <th scope="col">Question</th>
-              <th scope="col">Changes a verdict</th>
+              <th scope="col">Chance it fails</th>
               <th scope="col" className="num">
                 Days saved
               </th>

@@ -14,7 +14,7 @@ import { FirstRun } from "./first-run.tsx";
 import { type KeyName, keyNamed } from "./keys.ts";
 import { KeysDialog } from "./keys-dialog.tsx";
 import { isDark, useSettings } from "./settings.ts";
-import { Strip } from "./strip.tsx";
+import { type RankedFirst, Strip } from "./strip.tsx";
 import { UnitSheet } from "./unit-sheet.tsx";
 
 /** The editor is the half of the page's code, and not everybody opens it. */
@@ -32,6 +32,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
   const [choice, choose] = useChoice(state);
   const [settings, change] = useSettings();
   const [dialog, setDialog] = useState<"find" | "keys">();
+  const [ranked, setRanked] = useState<RankedFirst>();
   /** What the bench does with keys of its own. */
   const bench = useRef<BenchKeys>(undefined);
   const isBench = choice.sheet === "bench";
@@ -156,7 +157,15 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
     >
       {isBench ? (
         <Suspense fallback={<main className="bench" aria-label="Bench" />}>
-          <BenchSheet state={state} choice={choice} choose={choose} engine={engine} asker={asker} keys={bench}>
+          <BenchSheet
+            state={state}
+            choice={choice}
+            choose={choose}
+            engine={engine}
+            asker={asker}
+            keys={bench}
+            onRanked={setRanked}
+          >
             {text}
           </BenchSheet>
         </Suspense>
@@ -170,6 +179,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
         choice={choice}
         choose={choose}
         engine={engine}
+        ranked={isBench ? ranked : undefined}
         onFind={() => setDialog("find")}
         onQuestion={() => {
           if (isBench) bench.current?.next();

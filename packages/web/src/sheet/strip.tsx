@@ -5,12 +5,19 @@ import { rowsOf } from "../panel/chosen.ts";
 import type { Choice } from "./choice.ts";
 import type { Choose } from "./sheet.tsx";
 
+/** A question in words, and the cheapest way to settle it. */
+export interface RankedFirst {
+  readonly asks: string;
+  readonly way: string;
+}
+
 /** The title strip at the foot: the title block of the drawing, and the way to everything else. */
 export function Strip({
   state,
   choice,
   choose,
   engine,
+  ranked,
   onFind,
   onQuestion,
 }: {
@@ -18,6 +25,8 @@ export function Strip({
   readonly choice: Choice;
   readonly choose: Choose;
   readonly engine: Engine;
+  /** The first of the bench's open questions, while they lie there. */
+  readonly ranked: RankedFirst | undefined;
   readonly onFind: () => void;
   readonly onQuestion: () => void;
 }) {
@@ -90,7 +99,12 @@ export function Strip({
           anything <kbd className="wide">/</kbd>
         </b>
       </button>
-      {question ? (
+      {ranked ? (
+        <button type="button" className="next ask" onClick={onQuestion}>
+          <small>Next question, first of all: {ranked.way}</small>
+          <b>{ranked.asks}</b>
+        </button>
+      ) : question ? (
         <button type="button" className="next ask" onClick={onQuestion}>
           <small>
             Next question: {question.tapes.length} {question.tapes.length === 1 ? "tape hangs" : "tapes hang"} on it

@@ -65,10 +65,11 @@ export function* dragInSteps({ judging, studied, result, members, reach }: Dragg
   const allow = scene.requirement.allowPairs;
   const quickAt = (by: number, exact = false) => {
     const { decided, nominal } = shift.at(by, exact);
-    const all = draws.filter((_, row) => rest[row] && hard.every((c) => decided[c]!.gap[row]! >= 0)).length;
+    let all = 0;
+    for (let row = 0; row < draws.length; row++) if (rest[row] && hard.every((c) => decided[c]!.gap[row]! >= 0)) all++;
     return {
       seen: list.map((check) => seenOf(check, scene, nominal)),
-      shares: decided.map(({ gap }) => gap.filter((g) => g >= 0).length / draws.length),
+      shares: decided.map(({ gap }) => holding(gap) / draws.length),
       margins: decided.map((one) => marginOver(one, allow)),
       share: all / draws.length,
     };
@@ -120,6 +121,11 @@ export function* dragInSteps({ judging, studied, result, members, reach }: Dragg
     };
   };
   return { checks: new Set(list.map(({ id }) => id)), at, renew: (by) => shift.renew(by) };
+}
+function holding(gap: Float64Array): number {
+  let n = 0;
+  for (let k = 0; k < gap.length; k++) if (gap[k]! >= 0) n++;
+  return n;
 }
 const cap = 6;
 const clearances: ReadonlySet<string> = new Set(clearancesInOrder.map(({ id }) => id));

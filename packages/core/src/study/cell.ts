@@ -40,8 +40,8 @@ export interface Standing {
   readonly scatter?: (given: Given, which: number) => Column | undefined;
   /** How far a number's centre stands from what its text says, SI. */
   readonly moved?: (given: Given) => Column | undefined;
-  /** What stands for a costly model in this run, by the cell's part it is read in; then for all of them. */
-  readonly instead?: (costly: Model<unknown>, part: number) => Column;
+  /** What stands for a model in this run, by the cell's part it is read in; then for all costly ones. */
+  readonly instead?: (model: Model<unknown>, part: number) => Column | undefined;
   /** For each part of the cell what has to be evaluated, from `restingOn`; all else stands as in the last run of n. */
   readonly only?: readonly (readonly number[])[];
 }
@@ -64,6 +64,8 @@ export class Cell {
   private readonly contexts: readonly Context[];
   /** Values and bounds of the checks. */
   readonly quantities: readonly Quantity[];
+  /** Values of dear checks: what takes long at every draw. */
+  private readonly dear: ReadonlySet<Quantity>;
 
   constructor(scene: Scene, checks: readonly Check[]) {
     this.scene = scene;
@@ -72,6 +74,7 @@ export class Cell {
     this.sidesOf = this.checks.map((check) => sides.flatMap((s) => (s.check === check ? [s.side] : [])));
     this.contexts = contextsOf(scene, sides);
     this.quantities = [...new Set(sides.flatMap((s) => [s.value, s.bound]))];
+    this.dear = new Set(sides.flatMap((s) => (s.check.dear ? [s.value] : [])));
     const givens = new Map<string, Given>();
     for (const { realiser } of this.contexts) for (const g of realiser.givens) givens.set(g.address, g);
     const all = [...givens.values()].sort((a, b) => (a.address < b.address ? -1 : 1));
@@ -99,14 +102,17 @@ export class Cell {
   letGo(): void {
     for (const { realiser } of this.contexts) realiser.letGo();
   }
-  /** What rests on these numbers, for each part of the cell. */
-  restingOn(moved: (given: Given) => boolean): readonly (readonly number[])[] {
-    return this.contexts.map(({ realiser }) => realiser.restingOn(moved));
+  /** What rests on these numbers, for each part of the cell; without what only models are read by that something stands for. */
+  restingOn(
+    moved: (given: Given) => boolean,
+    isStood?: (model: Model<unknown>) => boolean,
+  ): readonly (readonly number[])[] {
+    return this.contexts.map(({ realiser }) => realiser.restingOn(moved, isStood));
   }
-  /** Columns of the costly models in a run, for each of the cell's parts. A part holds the sides for which the same index scatters are unkind. */
+  /** Columns of the costly models and of the dear values in a run, for each of the cell's parts. A part holds the sides for which the same index scatters are unkind. */
   costlyColumns(standing: Standing): ReadonlyMap<Model<unknown>, Column>[] {
     return this.contexts.map(({ realiser, index }, part) => {
-      const models = realiser.models.filter((m) => m.costly);
+      const models = realiser.models.filter((m) => m.costly || this.dear.has(m as Quantity));
       if (models.length === 0) return new Map();
       const run = realiser.run(pickOf(standing, index, part));
       return new Map(
@@ -161,7 +167,7 @@ function pickOf(
   return {
     n,
     ...(moved ? { moved } : {}),
-    ...(instead ? { instead: (costly) => instead(costly, part) } : {}),
+    ...(instead ? { instead: (model) => instead(model, part) } : {}),
     unknown: (given) => unknown?.(given) ?? 0,
     scatter: (given, which) =>
       given.scatters[which]!.level === "index" ? index.get(scatterKey(given, which)) : scatter?.(given, which),

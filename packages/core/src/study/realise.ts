@@ -25,8 +25,8 @@ export interface Pick {
   scatter(given: Given, which: number): Column | undefined;
   /** How far its centre stands from what the text says, SI: a setting tried, a dimension moved. Its scatters stay, and what it reads goes on moving it. */
   moved?(given: Given): Column | undefined;
-  /** What stands for a costly model; where it is given, no costly model is computed, nor what only they read. */
-  instead?(costly: Model<unknown>): Column;
+  /** What stands for a model, for every costly one at least; where it is given, no costly model is computed, nor what only they read. */
+  instead?(model: Model<unknown>): Column | undefined;
 }
 /** Everything as written, unknowns at their medians. */
 export const asWritten: Pick = { n: 1, unknown: () => 0, scatter: () => undefined };
@@ -81,6 +81,8 @@ export class Realiser {
   private readonly after = new Set<number>();
   /** What costly slots rest on, all the way down: costly slots among it are computed where others are sampled. */
   private readonly below = new Set<number>();
+  /** Slots of the quantities that were asked for. */
+  private readonly wanted: ReadonlySet<number>;
   /** Kept within a run: what `moved` answers may be something else in the next one. */
   private sampledLast:
     | { readonly moved: Pick["moved"]; readonly written: readonly unknown[]; readonly sample: readonly unknown[] }
@@ -93,7 +95,8 @@ export class Realiser {
     this.slots.forEach(({ q }, i) => {
       if (q.kind === "model" && q.costly) this.rests.set(i, this.restOf(i));
     });
-    if (this.rests.size > 0) this.sortOut(new Set(list.map((q) => this.at.get(q)!)));
+    this.wanted = new Set(list.map((q) => this.at.get(q)!));
+    if (this.rests.size > 0) this.sortOut(this.wanted);
   }
 
   /** Givens of the layout, in a fixed order. */
@@ -123,13 +126,21 @@ export class Realiser {
     return new Realised(state.values, this.at, pick.n);
   }
 
-  /** What rests on these numbers, for runs in which nothing else changes. */
-  restingOn(moved: (given: Given) => boolean): readonly number[] {
+  /** What rests on these numbers, for runs in which nothing else changes; without what is read by nothing but models that something stands for. */
+  restingOn(
+    moved: (given: Given) => boolean,
+    isStood: (model: Model<unknown>) => boolean = () => false,
+  ): readonly number[] {
     const found = new Set<number>();
     this.slots.forEach(({ q, inputs }, i) => {
       if ((q.kind === "given" && moved(q)) || inputs.some((j) => found.has(j))) found.add(i);
     });
-    return [...found];
+    const read = new Set(this.wanted);
+    for (let i = this.slots.length - 1; i >= 0; i--) {
+      const { q, inputs } = this.slots[i]!;
+      if (read.has(i) && !(q.kind === "model" && isStood(q))) for (const j of inputs) read.add(j);
+    }
+    return [...found].filter((i) => read.has(i));
   }
 
   /** Works out the differences that a run like this one will want, one value of a costly model a step. */
@@ -156,7 +167,7 @@ export class Realiser {
       if (costly === "left out" ? this.isLeftOut(i) : costly && this.spared.has(i)) continue;
       const rest = costly === undefined || costly === "left out" ? undefined : costly.get(i);
       const inputs = rest ? rest.numbers : slot.inputs;
-      const stands = rest && pick.instead?.(slot.q as Model<unknown>);
+      const stands = pick.instead && slot.q.kind === "model" ? pick.instead(slot.q) : undefined;
       if (!only && stands === undefined) {
         const before = seen[i];
         const key = slot.q.kind === "given" ? keyOf(slot.q, pick) : undefined;

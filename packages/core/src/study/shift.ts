@@ -17,7 +17,7 @@ import type { Steps } from "./steps.ts";
  * r    standard deviation of the gap over scatter over that as drawn, both from first differences at `spreadDraws` of the draws, taken at a place
  *      within a quarter of the reach of x
  *
- * A costly model stands as it stood at every draw, shifted by what the move does to it with every number as written; that by its slope on
+ * A costly model, and the value of a dear check, stands as it stood at every draw, shifted by what the move does to it with every number as written; that by its slope on
  * either side of a place within the reach of x, or where `exact` is asked for, and beyond the reach, by its value at x. So at x = 0 the deciding
  * gaps are the drawn ones. Away from it two things are lost: how the move changes what belief and scatter do to a costly model, and how it
  * changes the shape of the scatter (kappa). Held against full draws on random models in the test.
@@ -127,11 +127,12 @@ class Moving {
         const c = rows.scatter(given, which);
         return c === undefined ? undefined : cutOnce(c);
       },
-      ...(costly ? { instead: (m: Model<unknown>, part: number) => this.shifted[part]!.get(m)! } : {}),
+      ...(costly ? { instead: (m: Model<unknown>, part: number) => this.shifted[part]!.get(m) } : {}),
     };
     this.begun = cell.sideGaps(this.standing);
     this.gaps = this.begun.map((side) => side.slice());
-    this.standing = { ...this.standing, only: cell.restingOn(isMoved) };
+    const isStood = (m: Model<unknown>): boolean => stood.some((part) => part.has(m));
+    this.standing = { ...this.standing, only: cell.restingOn(isMoved, isStood) };
   }
   /** Valid until the next call. */
   at(by: number, costly: Costly): readonly Float64Array[] {
@@ -194,11 +195,11 @@ class Slopes {
     this.exactly = new Realiser(cell.scene, costly);
     this.given = new Realiser(cell.scene, cell.quantities);
     this.onlyExactly = this.exactly.restingOn(isMoved);
-    this.onlyGiven = this.given.restingOn(isMoved);
+    this.onlyGiven = this.given.restingOn(isMoved, (m) => costly.includes(m));
     const run = this.exactly.run(asWritten);
     this.still = new Map(costly.map((m) => [m, run.number(m as Model)]));
     this.begun = this.moving.map((m) => this.still.get(m)!);
-    this.given.run({ ...asWritten, instead: (m) => this.still.get(m)! });
+    this.given.run({ ...asWritten, instead: (m) => this.still.get(m) });
   }
 
   *renew(by: number): Steps<void> {
@@ -234,7 +235,7 @@ class Slopes {
       {
         ...asWritten,
         moved: (g) => (this.isMoved(g) ? by : undefined),
-        instead: (m) => costly.get(m)?.now ?? this.still.get(m)!,
+        instead: (m) => costly.get(m)?.now ?? this.still.get(m),
       },
       this.onlyGiven,
     );

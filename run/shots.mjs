@@ -29,10 +29,29 @@ const shots = [
   { name: "page-text", hash: `${first}?${atShoulder.slice(1)}`, wait: ".text .cm-pointed", size: [1600, 900] },
   { name: "page-ladder", hash: `${first}?over=ladder`, wait: ".over .fill svg text" },
   { name: "page-sweep", hash: `${first}?over=sweep`, wait: ".over .fill svg text" },
-  { name: "page-index", hash: "#plover/so16-16?over=index", wait: ".over .fill svg text", size: [1440, 900] },
-  { name: "page-pick", hash: "#plover/so16-16?over=pick", wait: ".over .fill svg text", size: [1440, 900] },
-  { name: "page-misfeed", hash: "#dunlin/radio-44?over=misfeed", wait: ".over .fill svg text", size: [1440, 900] },
-  { name: "page-size", hash: "#dunlin/so20-24?over=size", wait: ".over .fill svg text", size: [1440, 900] },
+  { name: "page-index", hash: "#plover/so16-16?over=index", wait: ".over svg text", size: [1440, 900] },
+  { name: "page-pick", hash: "#plover/so16-16?over=pick", wait: ".over svg text", size: [1440, 900] },
+  { name: "page-misfeed", hash: "#dunlin/radio-44?over=misfeed", wait: ".over svg text", size: [1440, 900] },
+  { name: "page-size", hash: "#dunlin/so20-24?over=size", wait: ".over svg text", size: [1440, 900] },
+  {
+    name: "page-bench",
+    hash: "#dunlin/so20-24?sheet=bench&trial=T-03&run=2",
+    wait: ".bench .log svg",
+    size: [1440, 900],
+  },
+  {
+    name: "page-bench-dark",
+    hash: "#dunlin/dpak-16?sheet=bench&trial=T-01",
+    wait: ".panel .if-taken svg",
+    size: [1440, 900],
+    scheme: "dark",
+  },
+  {
+    name: "page-card",
+    hash: `#dunlin/dpak-16?sheet=bench&question=${encodeURIComponent("tapes/dpak-16/T")}&card=open`,
+    wait: ".bench .card-lies",
+    size: [1440, 900],
+  },
   { name: "page-compare", hash: "#plover/so20-24?over=compare", wait: ".over .column svg" },
   {
     name: "page-moved",
@@ -55,7 +74,7 @@ const shots = [
 /** Waits until every number is drawn, and what is unfolded is as sharp as it gets. @param {import("playwright-core").Page} page */
 async function settled(page) {
   const isSettled = `document.querySelector(".things b")?.textContent === "all drawn" && !document.querySelector(".map .waiting, .map .older")
-    && !document.querySelector(".over progress")
+    && !document.querySelector(".over progress, .bench progress, .panel progress")
     && !/Looking for ways out|Weighing|being weighed/.test(document.querySelector(".panel").textContent)`;
   for (let i = 0; i < 4800; i++) {
     if (await page.evaluate(isSettled)) return;

@@ -9,7 +9,7 @@ import { applied } from "./edit.ts";
 
 const wish = { unit: "dunlin", tape: "dpak-16", question: "tapes/dpak-16/T" };
 const on = { date: "2026-03-01", version: "0.1.0" };
-const believed = { deviates, weights: even.weights, contradicted: [] };
+const believed = { deviates, weights: even.weights, contradicted: [], byKnown: even };
 const begun = (bench: Bench, name: string, fields: Parameters<typeof trialBegun>[2] = wish) => {
   const found = trialBegun(bench, name, fields);
   if (isRefused(found)) throw new Error(found.why);

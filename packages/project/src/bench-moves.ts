@@ -9,7 +9,6 @@ import {
   movesBetween,
   type Steps,
   stillGuessed,
-  type Weighed,
   weigh,
 } from "@tapeworthy/core";
 import type { Bench, Tell } from "./bench.ts";
@@ -92,7 +91,7 @@ export function asIfWritten(bench: Bench, belief: BenchBelief): AsIfWritten | un
 export interface MovesAsked {
   readonly anew?: AsIfWritten | undefined;
   /** The record of known units weighed on `anew`; worked out here where it is wanted and left out. */
-  readonly record?: Weighed | undefined;
+  readonly record?: WeighedBelief | undefined;
   readonly known?: boolean;
   readonly only?: string | undefined;
   readonly tell?: Tell;

@@ -2,8 +2,10 @@ import { finished } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
 import { clean, deviates, oneCell } from "./bench.fixture.ts";
 import { isRefused } from "./bench.ts";
+import { believedOf } from "./bench-belief.ts";
 import { benchResults } from "./bench-evidence.ts";
 import { type ProofAsked, proofOf, sayProgress, saySequential, statementsOf } from "./bench-proof.ts";
+import { weighedBelief } from "./taken-trials.ts";
 
 const proof = (files: Readonly<Record<string, string>>, more: Partial<ProofAsked> = {}, unit = "dunlin") => {
   const { project } = oneCell(files);
@@ -35,5 +37,19 @@ describe("what counted cycles may promise", () => {
     [{ good: 0.01, bad: 0.001 }, "The good rate 0.01 is not below the bad one 0.001."],
   ])("with rates %o is refused", (rates, why) => {
     expect(proof(counted, rates)).toEqual({ why });
+  });
+  test("does not count a trial twice that is taken into belief: the model leans on what is believed without it", () => {
+    const ledger = "format: 1\nledger:\n  - {taken: T-02, date: 2026-03-02}\n";
+    const leaning = (files: Readonly<Record<string, string>>) => {
+      const weighed = weighedBelief(oneCell(files).project, undefined, deviates);
+      const { weights: base, byKnown } = weighed;
+      const found = proof(files, { believed: believedOf({ deviates, base, weighed, byKnown }) });
+      if (!found || isRefused(found)) throw new Error(found?.why);
+      return { base, model: found.model };
+    };
+    const [waits, taken] = [leaning(counted), leaning({ ...counted, "ledger.yaml": ledger })];
+    expect(taken.base).not.toEqual(waits.base);
+    expect(taken.model).toBeDefined();
+    expect(taken.model).toEqual(waits.model);
   });
 });

@@ -11,6 +11,7 @@ import type { Bench, Refused, Tell } from "./bench.ts";
 import type { Believed } from "./bench-belief.ts";
 import { type BenchCounts, benchCounts } from "./bench-counts.ts";
 import { type BenchResult, sceneOfTrial } from "./bench-evidence.ts";
+import { weighedBelief } from "./taken-trials.ts";
 
 /** What the counted cycles of a unit may promise. */
 export interface Proof {
@@ -73,15 +74,20 @@ export function* proofOf(
   if (plan && !(plan.good < plan.bad))
     return { why: `The good rate ${plan.good} is not below the bad one ${plan.bad}.` };
   let model: Proof["model"];
-  if (believed)
+  if (believed) {
+    const { deviates, byKnown } = believed;
+    // What is counted here must not have weighed the belief that its model leans on: it would count twice.
+    const weights = counts.trials.some((name) => project.ledger.taken.has(name))
+      ? weighedBelief(project, byKnown, deviates, { but: counts.trials }).weights
+      : believed.weights;
     for (const [i, tape] of counts.tapes.entries()) {
       tell?.("misfeed models", i, counts.tapes.length);
-      const { deviates, weights } = believed;
       const scene = sceneOfTrial(project, { unit, tape });
       const { belief } = yield* misfeedsInSteps(scene, { deviates, weights, seed: deviates.seed });
       const { middle } = belief;
       if (middle > 0 && middle < 1 && !(model && model.rate >= middle)) model = { rate: middle, tape };
     }
+  }
   const promised = promise({
     units: counts.units,
     reels: counts.reels,

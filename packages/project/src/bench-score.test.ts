@@ -13,7 +13,7 @@ function frozenThen(name: string, question: string, file: string, date = "2026-0
   const found = freezing(
     bench,
     begun,
-    { deviates, weights: even.weights, contradicted: [] },
+    { deviates, weights: even.weights, contradicted: [], byKnown: even },
     { date, version: "0.1.0" },
   );
   if (isRefused(found)) throw new Error(found.why);

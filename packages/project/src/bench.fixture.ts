@@ -3,6 +3,7 @@ import type { Bench } from "./bench.ts";
 import { showError } from "./error.ts";
 import { example } from "./example.fixture.ts";
 import { readProject } from "./project.ts";
+import type { WeighedBelief } from "./taken-trials.ts";
 
 /** The example cut down to one pair without known units, so that its map takes a moment; `files` beside its design. */
 export function oneCell(files: Readonly<Record<string, string>> = {}): Bench {
@@ -25,12 +26,14 @@ export function benchOf(texts: Bench["texts"]): Bench {
 }
 export const deviates = new Deviates(1);
 /** Belief of a project without known units. */
-export const even: Weighed = {
+const byKnown: Weighed = {
   weights: evenWeights,
   effective: evenWeights.length,
   contradicted: [],
   leftOut: [],
 };
+/** Nothing weighed, nothing taken. */
+export const even: WeighedBelief = { ...byKnown, byKnown, taken: [], retired: [] };
 /** Six invented reels, alike within a hundredth. */
 export const thickness = `format: 1
 trial: T-01

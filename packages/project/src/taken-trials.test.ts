@@ -63,7 +63,7 @@ describe("belief", () => {
   });
   test("without the one trial is as it was before it", () => {
     const project = read(taken(tried(0)));
-    expect(weighedBelief(project, even, deviates, { but: "T-09" }).weights).toBe(even.weights);
+    expect(weighedBelief(project, even, deviates, { but: ["T-09"] }).weights).toBe(even.weights);
   });
   test("drops a taken trial whose dimension has changed since", () => {
     const texts = taken(tried(0));

@@ -1,17 +1,12 @@
 // The bench in a browser, against the real server on a folder of its own: from a cell that depends to a cell that feeds, by a card. Needs a build.
-import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { dirname, join, resolve } from "node:path";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { button, example, headline, type OpenBench, openedOn, patience, projectOn } from "./bench-page.fixture.ts";
 import { faultsInBoth, isWanted, launched } from "./browser.fixture.ts";
 
-const command = resolve(import.meta.dirname, "../../cli/bin/tapeworthy.mjs");
-const example = resolve(import.meta.dirname, "../../../examples/saltgrass");
 const tape = "tapes/dpak-16.yaml";
-/** Numbers are worked out on a machine that may be busy. */
-const patience = { timeout: 180_000 };
 /** Ten layers of carrier, in µm: three readings of four reels, invented. */
 const stacks = [
   [2530, 2540, 2520],
@@ -20,16 +15,6 @@ const stacks = [
   [2520, 2510, 2530],
 ];
 
-/** The bundled example with its whole record, wanted of one tape that depends on how thick its carrier is; nobody has tried anything. */
-function project(): Map<string, string> {
-  const texts = new Map<string, string>();
-  for (const name of readdirSync(example, { recursive: true, encoding: "utf8" }))
-    if (/^(units\/|tapes\/|project|known).*\.yaml$/.test(name))
-      texts.set(name, readFileSync(join(example, name), "utf8"));
-  const main = texts.get("project.yaml")!;
-  return texts.set("project.yaml", main.replace(/^wanted:\n(?: .*\n)+/m, "wanted:\n  dunlin: [dpak-16]\n"));
-}
-
 describe.runIf(isWanted)("the bench", () => {
   let browser: Browser;
   beforeAll(async () => {
@@ -37,62 +22,15 @@ describe.runIf(isWanted)("the bench", () => {
   }, 60_000);
   afterAll(() => browser?.close());
 
-  /** A folder with a server of its own, and the page open on it. */
-  async function opened(bench: "empty" | "with T-03" = "empty"): Promise<{
-    page: Page;
-    read: (name: string) => string;
-    said: string[];
-    close: () => Promise<void>;
-  }> {
-    const folder = mkdtempSync(join(tmpdir(), "tapeworthy-bench-"));
-    for (const [name, text] of project()) {
-      mkdirSync(dirname(join(folder, name)), { recursive: true });
-      writeFileSync(join(folder, name), text);
-    }
-    if (bench === "with T-03") {
-      mkdirSync(join(folder, "bench"));
-      for (const name of ["T-03", "T-03.yaml"])
-        cpSync(join(example, "bench", name), join(folder, "bench", name), { recursive: true });
-    }
-    const server: ChildProcess = spawn(process.execPath, [command, "open", folder, "--no-browser"], {
-      stdio: ["pipe", "pipe", "inherit"],
-    });
-    const address = await new Promise<string>((done, fail) => {
-      server.stdout!.on("data", (data: Buffer) => {
-        const found = /http:\S+/.exec(`${data}`)?.[0];
-        if (found) done(found);
-      });
-      server.once("exit", (code) => fail(new Error(`the server ended with ${code}`)));
-    });
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, reducedMotion: "reduce" });
-    const page = await context.newPage();
-    const said: string[] = [];
-    page.on("console", (message) => said.push(message.text()));
-    page.on("pageerror", (error) => said.push(error.message));
-    await page.goto(address);
-    return {
-      page,
-      said,
-      read: (name) => (existsSync(join(folder, name)) ? readFileSync(join(folder, name), "utf8") : ""),
-      close: async () => {
-        await context.close();
-        server.removeAllListeners("exit");
-        const ended = new Promise((done) => server.once("exit", done));
-        server.kill("SIGTERM");
-        await ended;
-        rmSync(folder, { recursive: true, force: true });
-      },
-    };
-  }
+  /** Wanted of one tape that depends on how thick its carrier is. */
+  const opened = (...tried: string[]): Promise<OpenBench> => openedOn(browser, "dpak-16", tried);
   const cell = (page: Page, check: string) => page.locator(`.map a.cell[data-tape="dpak-16"][data-check="${check}"]`);
   const verdict = (page: Page, check: string) => cell(page, check).getAttribute("data-verdict");
-  const headline = (page: Page) => page.locator(".panel .headline").first();
-  const button = (page: Page, name: RegExp | string) => page.locator(".panel").getByRole("button", { name });
   const ledger = (page: Page) => page.locator(".panel .ledger tr[data-ledger]");
 
   describe("by mouse", () => {
-    let at: Awaited<ReturnType<typeof opened>>;
-    const before = project().get(tape)!;
+    let at: OpenBench;
+    const before = projectOn("dpak-16").get(tape)!;
     beforeAll(async () => {
       at = await opened();
     }, 300_000);
@@ -186,7 +124,7 @@ describe.runIf(isWanted)("the bench", () => {
   });
 
   test("a log is looked at, its flag dragged, a run set aside, another log read; each is a step in the trial's file", async () => {
-    const { page, read, close, said } = await opened("with T-03");
+    const { page, read, close, said } = await opened("bench/T-03", "bench/T-03.yaml");
     const trial = "bench/T-03.yaml";
     const before = readFileSync(join(example, trial), "utf8");
     const runs = () =>

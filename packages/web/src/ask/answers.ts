@@ -22,7 +22,6 @@ import {
   sweepInputs,
   sweepOf,
   type TapeResult,
-  type Weighed,
   weigh,
   worstFirst,
 } from "@tapeworthy/core";
@@ -202,7 +201,7 @@ const numbersOnly = (key: string, value: unknown): unknown =>
 interface Work {
   readonly project: Project;
   readonly deviates: Deviates;
-  readonly weighed: Weighed;
+  readonly weighed: WeighedBelief;
   readonly tell: Tell;
   readonly show: Show;
   readonly ladder: (unit: string) => Promise<Ladder | string>;

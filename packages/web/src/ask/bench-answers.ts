@@ -11,7 +11,6 @@ import {
   shownUnit,
   type TrialPiece,
   trialPiece,
-  type Weighed,
 } from "@tapeworthy/core";
 import { type UnitShape, unitShape } from "@tapeworthy/drawing";
 import {
@@ -46,6 +45,7 @@ import {
   takingIn,
   toJson,
   trialBegun,
+  type WeighedBelief,
   waitingFor,
 } from "@tapeworthy/project";
 import type { FileEdit } from "../engine/engine.ts";
@@ -190,7 +190,7 @@ export interface BenchWork {
   readonly project: Project;
   readonly texts: ReadonlyMap<string, string>;
   readonly deviates: Deviates;
-  readonly weighed: Weighed;
+  readonly weighed: WeighedBelief;
   readonly inSlices: <T>(steps: Steps<T>, what: () => { what: string; done: number; of: number }) => Promise<T>;
 }
 type None = { readonly none: string };
@@ -373,7 +373,7 @@ export async function freezeOf(
   const bench = await benchOf(work);
   const begun = trialBegun(bench, name, fresh ?? {});
   if (isRefused(begun)) return { none: begun.why };
-  const believed = believedOf({ deviates, base: weighed.weights, weighed });
+  const believed = believedOf({ deviates, base: weighed.weights, weighed, byKnown: weighed.byKnown });
   const found = freezing(bench, begun, believed, { date, version });
   if (isRefused(found)) return { none: found.why };
   return { id: found.frozen.id, says: found.says, edits: found.edits.map((e) => plain(e, work.texts)) };
@@ -403,7 +403,7 @@ export async function proofFor(work: BenchWork, unit: string): Promise<ProofAnsw
   const proof = await work.inSlices(
     proofOf(bench, unit, {
       results,
-      believed: believedOf({ deviates, base: weighed.weights, weighed }),
+      believed: believedOf({ deviates, base: weighed.weights, weighed, byKnown: weighed.byKnown }),
       tell: (what, done, of) => {
         at = { what, done, of };
       },

@@ -18,7 +18,7 @@ import {
   unitsInPrint,
 } from "@tapeworthy/drawing";
 import { takenEdit, toJson } from "@tapeworthy/project";
-import { type CSSProperties, useEffect, useMemo, useState } from "react";
+import { type CSSProperties, useCallback, useEffect, useMemo, useState } from "react";
 import type { TrialAnswer } from "../ask/bench-answers.ts";
 import type { Answering } from "../ask/use-answer.ts";
 import { Sharpening } from "../over/sharpening.tsx";
@@ -314,7 +314,8 @@ function Moves({
   const moves: readonly CellMove[] = found?.moves ?? [];
   const html = useMemo(
     () =>
-      found && (found.state === "used" || found.state === "taken") && !found.contradicts
+      // What is taken has moved them: nothing is left to be taken.
+      found?.state === "used" && !found.contradicts
         ? cellMovesHtml(moves, {
             level: 3,
             most: 12,
@@ -368,8 +369,13 @@ function Doing({
   const { state, choice, choose, bench, question, trial, date, setDate } = view;
   const [apart, setApart] = useState<string>();
   const name = typed ? into : (trial?.name ?? into);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a reason belongs to its trial
-  useEffect(() => setApart(undefined), [name]);
+  const { say } = acts;
+  const drop = useCallback(() => {
+    setApart(undefined);
+    say("");
+  }, [say]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a reason, and what is said of it, belong to their trial
+  useEffect(drop, [name]);
   const unsaved = typed?.edit !== undefined;
   const standing = bench?.trials.find((t) => t.name === name);
   const frozen = bench?.frozen.findLast((f) => f.trial === name);
@@ -471,7 +477,7 @@ function Doing({
           <button type="submit" className="btn" disabled={busy}>
             Keep it apart
           </button>
-          <button type="button" className="btn quiet" onClick={() => setApart(undefined)}>
+          <button type="button" className="btn quiet" onClick={drop}>
             Drop
           </button>
         </form>

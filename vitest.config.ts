@@ -2,6 +2,17 @@ import { availableParallelism } from "node:os";
 import { defaultClientConditions, defaultServerConditions } from "vite";
 import { defineConfig } from "vitest/config";
 
+/** Tests that drive a browser, among those that do not. */
+const inBrowser = [
+  "packages/report/src/browser.test.ts",
+  "packages/web/src/bench/bench-states.test.ts",
+  "packages/web/src/log/log-page.test.ts",
+];
+const pure = [
+  "packages/{core,project,drawing,report}/src/**/*.test.ts",
+  "packages/web/src/{ask,bench,engine,log,over,sheet,text}/**/*.test.ts",
+];
+
 // Tests run the sources, not dist: the "source" condition of each package's exports comes first.
 export default defineConfig({
   resolve: { conditions: ["source", ...defaultClientConditions] },
@@ -17,7 +28,8 @@ export default defineConfig({
         test: {
           name: "pure",
           isolate: false,
-          include: ["packages/{core,project,drawing}/src/**/*.test.ts"],
+          include: pure,
+          exclude: inBrowser,
         },
       },
       {
@@ -25,7 +37,9 @@ export default defineConfig({
         test: {
           name: "whole",
           include: [
-            "packages/{cli,report,web}/src/**/*.test.ts",
+            "packages/cli/src/**/*.test.ts",
+            "packages/web/src/*.test.ts",
+            ...inBrowser,
             "validation/src/**/*.test.ts",
             "speed/src/**/*.test.ts",
             "run/**/*.test.mjs",

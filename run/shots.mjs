@@ -112,7 +112,7 @@ async function takeAll(names) {
       await page.setViewportSize({ width, height });
       await page.emulateMedia({ colorScheme: scheme, reducedMotion: "reduce" });
       await page.evaluate(`location.hash = ${JSON.stringify(hash)}`);
-      if (wait) await page.locator(wait).first().waitFor({ timeout: 180_000 });
+      if (wait) await page.locator(wait).first().waitFor({ timeout: 480_000 });
       await settled(page);
       if (after) await after(page);
       await page.screenshot({ path: join(root, "docs/images", `${name}.png`) });

@@ -109,10 +109,10 @@ export class Cell {
   ): readonly (readonly number[])[] {
     return this.contexts.map(({ realiser }) => realiser.restingOn(moved, isStood));
   }
-  /** Columns of the costly models and of the dear values in a run, for each of the cell's parts. A part holds the sides for which the same index scatters are unkind. */
-  costlyColumns(standing: Standing): ReadonlyMap<Model<unknown>, Column>[] {
+  /** Columns of the costly models, where asked for of the dear values too, in a run, for each of the cell's parts. A part holds the sides for which the same index scatters are unkind. */
+  costlyColumns(standing: Standing, withDear = false): ReadonlyMap<Model<unknown>, Column>[] {
     return this.contexts.map(({ realiser, index }, part) => {
-      const models = realiser.models.filter((m) => m.costly || this.dear.has(m as Quantity));
+      const models = realiser.models.filter((m) => m.costly || (withDear && this.dear.has(m as Quantity)));
       if (models.length === 0) return new Map();
       const run = realiser.run(pickOf(standing, index, part));
       return new Map(

@@ -51,7 +51,7 @@ export function* shiftInSteps(cell: Cell, { deciding, members, reach, draws, dev
   const isMoved = (g: Given): boolean => members.includes(g.address);
   const rows = rowsOf(cell, draws, deviates);
   yield* cell.prepare(rows);
-  const stood = cell.costlyColumns(rows);
+  const stood = cell.costlyColumns(rows, true);
   yield;
   const costly = [...new Set(stood.flatMap((part) => [...part.keys()]))];
   const slopes = new Slopes(cell, costly, isMoved, reach);

@@ -10,7 +10,7 @@ const inBrowser = [
 ];
 const pure = [
   "packages/{core,project,drawing,report}/src/**/*.test.ts",
-  "packages/web/src/{ask,bench,engine,log,over,sheet,text}/**/*.test.ts",
+  "packages/web/src/{bench,log,over,sheet,text}/**/*.test.ts",
 ];
 
 // Tests run the sources, not dist: the "source" condition of each package's exports comes first.
@@ -22,7 +22,8 @@ export default defineConfig({
     maxWorkers: Math.max(2, availableParallelism() - 1),
     testTimeout: 90_000,
     projects: [
-      // What is pure shares its modules from file to file: reading them anew for each would take as long as the tests.
+      // What is pure shares its modules from file to file: reading them anew for each would take as long as the tests. Files that take minutes are not
+      // among them: these are dealt out to the workers beforehand, and one would wait for the other.
       {
         extends: true,
         test: {
@@ -39,6 +40,7 @@ export default defineConfig({
           include: [
             "packages/cli/src/**/*.test.ts",
             "packages/web/src/*.test.ts",
+            "packages/web/src/{ask,engine}/**/*.test.ts",
             ...inBrowser,
             "validation/src/**/*.test.ts",
             "speed/src/**/*.test.ts",

@@ -4,17 +4,19 @@ import {
   type Climbed,
   type CureEffect,
   type Cures,
+  chancesFrom,
   checkNamed,
   checks,
   climb,
   curesOf,
   Deviates,
+  type Drawn,
+  drawnOf,
   effectsOf,
   finished,
   type Held,
   judgeFully,
   type KnownChances,
-  knownChances,
   type Misfeeds,
   type Move,
   misfeeds,
@@ -91,18 +93,32 @@ export interface Start {
   readonly seed: number;
 }
 
-/** Does jobs of one project one after the other. */
+/** Jobs about the same pair, or the same piece of a ladder: whoever did one of them is quicker at the next. */
+export const subjectOf = (job: Job): string =>
+  job.kind === "ladder" ? `${job.unit} piece ${job.piece}` : JSON.stringify([job.unit, job.tape]);
+
+/**
+ * Does jobs of one project one after the other. It keeps the scenes, with what costly models' differences were, and what was drawn of a known unit until
+ * it is judged: an answer does not depend on what was done before, only how long it takes.
+ */
 export class Doer {
   private readonly project: Project;
   private readonly deviates: Deviates;
+  private readonly scenes = new Map<string, Scene>();
+  private readonly drawn = new Map<Scene, Drawn>();
   constructor({ texts, seed }: Start) {
     this.project = readProject(new Map(texts) as Texts).project!;
     this.deviates = new Deviates(seed);
   }
   do(job: Job): Done {
     if (job.kind === "ladder") return { kind: "ladder", climbed: this.climbed(job) };
-    const scene = sceneOf(this.project, job.unit, job.tape);
-    if (job.kind === "known") return { kind: "known", chances: knownChances(scene, checks, this.deviates) };
+    const scene = this.sceneOf(job);
+    if (job.kind === "known") {
+      const drawn = drawnOf({ scene, checks, deviates: this.deviates });
+      drawn.cell.letGo();
+      this.drawn.set(scene, drawn);
+      return { kind: "known", chances: chancesFrom(scene, drawn.cell.checks, drawn.deciding) };
+    }
     const { deviates } = this;
     const { unit, tape, weights } = job;
     if (job.kind === "pick draws") {
@@ -122,7 +138,16 @@ export class Doer {
       const on = { tape, scene, checks, deviates, weights, contradicted, held: job.held };
       return { kind: "effects", effects: effectsOf(on, job.moves) };
     }
-    return { kind: "judge", ...judgeFully({ unit, tape, scene, checks, deviates, weights, contradicted }) };
+    const judging = { unit, tape, scene, checks, deviates, weights, contradicted };
+    const judged = judgeFully(judging, this.drawn.get(scene));
+    this.drawn.delete(scene);
+    return { kind: "judge", ...judged };
+  }
+  private sceneOf(job: Exclude<Job, { kind: "ladder" }>): Scene {
+    const subject = subjectOf(job);
+    const scene = this.scenes.get(subject) ?? sceneOf(this.project, job.unit, job.tape);
+    this.scenes.set(subject, scene);
+    return scene;
   }
   private climbed({ unit, piece, weights, contradicted }: Extract<Job, { kind: "ladder" }>): Climbed {
     const { pieces } = familyIn(this.project, unit);

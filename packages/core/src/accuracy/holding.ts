@@ -183,20 +183,26 @@ class NormalTable {
     this.values[place] = made;
     return made;
   }
+  private edge(i: number, j: number, k: number, r: number): number {
+    return (1 - r) * this.at(i, j, k) + r * this.at(i, j, k + 1);
+  }
   /** Offsets not below 0. */
   radius(vx: number, vy: number, sx: number, sy: number): number {
     if (sy > sx) return this.radius(vy, vx, sy, sx);
     if (sx === 0) return Math.hypot(vx, vy);
-    const [x, y, z] = [(vx / sx) * fine, (vy / sx) * fine, (sy / sx) * (layer - 1)];
+    const x = (vx / sx) * fine;
+    const y = (vy / sx) * fine;
+    const z = (sy / sx) * (layer - 1);
     if (!(x < side - 1 && y < side - 1))
       return Number.isFinite(vx + vy + sx + sy) ? radiusHolding(this.share, { vx, vy, sx, sy }) : Number.NaN;
     const i = Math.floor(x);
     const j = Math.floor(y);
     const k = Math.min(layer - 2, Math.floor(z));
-    const [p, q, r] = [x - i, y - j, z - k];
-    const edge = (a: number, b: number): number => (1 - r) * this.at(a, b, k) + r * this.at(a, b, k + 1);
-    const low = (1 - q) * edge(i, j) + q * edge(i, j + 1);
-    const high = (1 - q) * edge(i + 1, j) + q * edge(i + 1, j + 1);
+    const p = x - i;
+    const q = y - j;
+    const r = z - k;
+    const low = (1 - q) * this.edge(i, j, k, r) + q * this.edge(i, j + 1, k, r);
+    const high = (1 - q) * this.edge(i + 1, j, k, r) + q * this.edge(i + 1, j + 1, k, r);
     return sx * ((1 - p) * low + p * high);
   }
 }

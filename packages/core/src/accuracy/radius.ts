@@ -41,19 +41,29 @@ export function spreadOf(parts: readonly PartNumbers[]): Spread {
   let variance = 0;
   let a = 0;
   let b = 0;
-  for (const { swing, by } of parts) {
+  // By number: these loops run for every draw of every part, and an iterator would make an object for each number.
+  for (let i = 0; i < parts.length; i++) {
+    const { swing, by } = parts[i]!;
     let sum = 0;
-    for (const one of by) sum += one;
+    for (let j = 0; j < by.length; j++) sum += by[j]!;
     if (swing === "none") {
       v += sum;
       continue;
     }
     let reach = Math.abs(sum);
     if (swing === "even") {
-      if (reach > a) [reach, a] = [a, reach];
+      if (reach > a) {
+        const less = a;
+        a = reach;
+        reach = less;
+      }
       variance += (reach * reach) / 3;
     } else if (swing === "either") {
-      if (reach > b) [reach, b] = [b, reach];
+      if (reach > b) {
+        const less = b;
+        b = reach;
+        reach = less;
+      }
       variance += reach * reach;
     } else variance += (reach * swingSd.turn) ** 2;
   }

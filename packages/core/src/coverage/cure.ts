@@ -4,10 +4,11 @@ import { movedText } from "../quantity/moved.ts";
 import { power } from "../quantity/power.ts";
 import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
-import { type Deciding, decide } from "../study/allowance.ts";
-import { beliefColumn, Cell } from "../study/cell.ts";
+import { type Deciding, decide, decideEachInSteps } from "../study/allowance.ts";
+import { addressesOfEach, applies, beliefColumn, Cell } from "../study/cell.ts";
 import type { Deviates } from "../study/deviates.ts";
 import { rootBetween } from "../study/root.ts";
+import { finished } from "../study/steps.ts";
 import { type Lever, leversOf } from "./levers.ts";
 import { shareHolding, type Verdict, verdictOf } from "./verdict.ts";
 
@@ -292,24 +293,48 @@ export interface Move {
 }
 /** What each move changes on one tape of the unit; undefined where nothing changes by a tenth of a point. */
 export function effectsOf(on: Effecting, moves: readonly Move[]): (CureEffect | undefined)[] {
-  const all = new Cell(on.scene, on.checks);
-  const rests = all.checks.map((check) => new Cell(on.scene, [check]).addresses);
-  return moves.map((move) => effectOf(on, all, rests, move));
+  const checks = on.checks.filter((check) => applies(check, on.scene));
+  const rests = addressesOfEach(on.scene, checks);
+  const touchedBy = moves.map(({ members }) =>
+    checks.filter((_, c) => members.some((address) => rests[c]!.has(address))),
+  );
+  const out: (CureEffect | undefined)[] = [];
+  for (let from = 0; from < moves.length; from += together) {
+    const group = touchedBy.slice(from, from + together);
+    const any = checks.filter((check) => group.some((touched) => touched.includes(check)));
+    if (any.length === 0) {
+      out.push(...group.map(() => undefined));
+      continue;
+    }
+    const part = new Cell(on.scene, any);
+    const found = finished(
+      decideEachInSteps(
+        part,
+        on.deviates,
+        group.map((touched, m) => ({
+          moved: movedBy(moves[from + m]!.members, moves[from + m]!.by),
+          asked: (check) => touched.includes(check),
+        })),
+      ),
+    );
+    group.forEach((touched, m) => {
+      const gapOf = (check: Check): Float64Array => found[m]![any.indexOf(check)]!.gap;
+      out.push(touched.length === 0 ? undefined : effectOf(on, checks, touched, gapOf));
+    });
+  }
+  return out;
 }
+/** As many moves are judged side by side: fewer than a costly model keeps its differences for. */
+const together = 6;
 function effectOf(
-  { tape, scene, deviates, weights, contradicted, held }: Effecting,
-  all: Cell,
-  rests: readonly ReadonlySet<string>[],
-  { members, by }: Move,
+  { tape, scene, weights, contradicted, held }: Effecting,
+  all: readonly Check[],
+  touched: readonly Check[],
+  gapOf: (check: Check) => Float64Array,
 ): CureEffect | undefined {
-  const touched = all.checks.filter((_, c) => members.some((address) => rests[c]!.has(address)));
-  if (touched.length === 0) return undefined;
-  const part = new Cell(scene, touched);
   const after = new Map(held);
-  decide(part, deviates, { moved: movedBy(members, by) }).forEach(({ gap }, i) => {
-    after.set(part.checks[i]!.id, holdsAt(gap));
-  });
-  const hard = all.checks.filter((c) => c.severity === "S" && !contradicted.has(c.id));
+  for (const check of touched) after.set(check.id, holdsAt(gapOf(check)));
+  const hard = all.filter((c) => c.severity === "S" && !contradicted.has(c.id));
   const shareOf = (of: Held, list: readonly Check[]): number =>
     shareHolding(
       list.map((c) => Float64Array.from(of.get(c.id)!, (h) => h - 1)),

@@ -36,16 +36,24 @@ export interface Judging {
 export const judge = (judging: Judging): TapeResult => judgeFully(judging).result;
 
 /** The same, with what holds at which belief draw, for whoever asks what a change would do. */
-export function judgeFully(judging: Judging): Judged {
-  const { scene, checks, deviates } = judging;
-  const cell = new Cell(scene, checks);
-  const deciding = decide(cell, deviates);
+export function judgeFully(judging: Judging, drawn = drawnOf(judging)): Judged {
+  const { scene, deviates } = judging;
+  const { cell, deciding } = drawn;
   const joint = jointGaps(cell, deviates);
   const studied = cell.checks.map((check, c): Studied => {
     const alone = new Cell(scene, [check]);
     return { check, alone, deciding: deciding[c]!, basis: marginBasis(alone, deviates, joint[c]!) };
   });
   return finished(judgeInSteps(judging, studied));
+}
+/** What the draws say of one unit on one tape, whatever the weights of belief. */
+export interface Drawn {
+  readonly cell: Cell;
+  readonly deciding: readonly Deciding[];
+}
+export function drawnOf({ scene, checks, deviates }: Pick<Judging, "scene" | "checks" | "deviates">): Drawn {
+  const cell = new Cell(scene, checks);
+  return { cell, deciding: decide(cell, deviates) };
 }
 export interface Judged {
   readonly result: TapeResult;

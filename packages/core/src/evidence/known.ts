@@ -1,10 +1,11 @@
 import type { Finding, TapeResult } from "../coverage/finding.ts";
+import { drawnOf } from "../coverage/judge.ts";
 import { shareHolding, verdictOf } from "../coverage/verdict.ts";
 import type { Check } from "../quantity/check.ts";
 import { chosen } from "../quantity/check.ts";
 import type { Scene } from "../scene.ts";
-import { type Deciding, decide } from "../study/allowance.ts";
-import { beliefDraws, Cell } from "../study/cell.ts";
+import type { Deciding } from "../study/allowance.ts";
+import { beliefDraws } from "../study/cell.ts";
 import type { Deviates } from "../study/deviates.ts";
 import { asWritten, Realiser } from "../study/realise.ts";
 
@@ -28,8 +29,8 @@ export interface KnownChances {
 }
 
 export function knownChances(scene: Scene, checks: readonly Check[], deviates: Deviates): KnownChances {
-  const cell = new Cell(scene, checks);
-  return chancesFrom(scene, cell.checks, decide(cell, deviates));
+  const { cell, deciding } = drawnOf({ scene, checks, deviates });
+  return chancesFrom(scene, cell.checks, deciding);
 }
 /** The same from what has been drawn of the checks that apply, in their order. */
 export function chancesFrom(scene: Scene, checks: readonly Check[], deciding: readonly Deciding[]): KnownChances {

@@ -29,13 +29,24 @@ export interface Evenness {
 }
 /** Krylov's functions: value, and the three before it in the chain of derivatives (K1' = -4 K4, K2' = K1, K3' = K2, K4' = K3). */
 function krylov(x: number): readonly [number, number, number, number] {
-  const [C, S, c, s] = [Math.cosh(x), Math.sinh(x), Math.cos(x), Math.sin(x)];
+  const C = Math.cosh(x);
+  const S = Math.sinh(x);
+  const c = Math.cos(x);
+  const s = Math.sin(x);
   return [C * c, (C * s + S * c) / 2, (S * s) / 2, (C * s - S * c) / 4];
 }
 type Krylov = ReturnType<typeof krylov>;
 type State = readonly [v: number, slope: number, moment: number, shear: number];
 const along = (state: State, x: number): State => stepped(state, krylov(x));
-function stepped([v, dv, m, q]: State, [k1, k2, k3, k4]: Krylov): State {
+function stepped(state: State, by: Krylov): State {
+  const v = state[0];
+  const dv = state[1];
+  const m = state[2];
+  const q = state[3];
+  const k1 = by[0];
+  const k2 = by[1];
+  const k3 = by[2];
+  const k4 = by[3];
   return [
     v * k1 + dv * k2 + m * k3 + q * k4,
     -4 * v * k4 + dv * k1 + m * k2 + q * k3,
@@ -94,16 +105,24 @@ function read(start: State, L: number): Evenness {
   const steps = 8 + Math.ceil(4 * L);
   const h = L / steps;
   const one = krylov(h);
-  let [best, value, before] = [0, 1, start];
-  let [state, last] = [start, start];
+  let best = 0;
+  let value = 1;
+  let before = start;
+  let state = start;
+  let last = start;
   for (let i = 1; i <= steps; i++) {
     last = state;
     state = i === steps ? end : stepped(state, one);
-    if (state[0] < value) [best, value, before] = [i, state[0], last];
+    if (state[0] >= value) continue;
+    best = i;
+    value = state[0];
+    before = last;
   }
   if (best === 0 || best === steps) return { tip: end[0], least: value, mean, at: best / steps };
   // Between its neighbours v falls, then rises: Newton on the slope, from the middle, kept between them by halving.
-  let [low, high, x] = [0, 2 * h, h];
+  let low = 0;
+  let high = 2 * h;
+  let x = h;
   let there = along(before, x);
   for (let i = 0; i < 60; i++) {
     if (there[1] < 0) low = x;

@@ -46,8 +46,11 @@ export function stripsOf({ spans }: Pick<Path, "spans">, peel: Vector): Strip[] 
 
 /** A place of a strip: t along the span, y from the film's middle. */
 export function onStrip({ start, across, run, fan }: Strip, t: number, y: number): Vector {
-  const at = (i: 0 | 1 | 2): number => start[i] + y * across[i] + t * (run[i] + y * fan[i]);
-  return [at(0), at(1), at(2)];
+  return [
+    start[0] + y * across[0] + t * (run[0] + y * fan[0]),
+    start[1] + y * across[1] + t * (run[1] + y * fan[1]),
+    start[2] + y * across[2] + t * (run[2] + y * fan[2]),
+  ];
 }
 
 /** How far above the true least the result may lie, m. */
@@ -103,7 +106,10 @@ export function corridorGap(
           const p = onStrip(strip, at, across);
           return n[0] * p[0] + n[1] * p[1] + n[2] * p[2] - wall;
         };
-        const [a, b, c, d] = [height(t0, y0), height(t0, y1), height(t1, y0), height(t1, y1)];
+        const a = height(t0, y0);
+        const b = height(t0, y1);
+        const c = height(t1, y0);
+        const d = height(t1, y1);
         const lowest = Math.min(a, b, c, d);
         const bound = Math.max(core, lowest);
         if (bound >= least - within || depth >= deepest) return;
@@ -112,16 +118,23 @@ export function corridorGap(
         if (bound >= least - within) return;
         // Halve the way along which the bound is looser: how far the plane falls, and how far the distance rises above it.
         const here = height(t, y);
-        const loose = (p: readonly [number, number], q: readonly [number, number]): number => {
-          const [hp, hq] = [height(...p), height(...q)];
-          return here - Math.min(hp, hq) + Math.max(offer(...p).d - hp, offer(...q).d - hq);
+        const loose = (tp: number, yp: number, tq: number, yq: number): number => {
+          const hp = height(tp, yp);
+          const hq = height(tq, yq);
+          const rise = offer(tp, yp).d - hp;
+          return here - Math.min(hp, hq) + Math.max(rise, offer(tq, yq).d - hq);
         };
-        if (loose([t0, y], [t1, y]) >= loose([t, y0], [t, y1])) {
-          const halves = [() => look(t0, t, y0, y1, depth + 1), () => look(t, t1, y0, y1, depth + 1)];
-          for (const half of c + d < a + b ? halves.reverse() : halves) half();
+        const deeper = depth + 1;
+        if (loose(t0, y, t1, y) >= loose(t, y0, t, y1)) {
+          const isFarFirst = c + d < a + b;
+          if (isFarFirst) look(t, t1, y0, y1, deeper);
+          look(t0, t, y0, y1, deeper);
+          if (!isFarFirst) look(t, t1, y0, y1, deeper);
         } else {
-          const halves = [() => look(t0, t1, y0, y, depth + 1), () => look(t0, t1, y, y1, depth + 1)];
-          for (const half of b + d < a + c ? halves.reverse() : halves) half();
+          const isFarFirst = b + d < a + c;
+          if (isFarFirst) look(t0, t1, y, y1, deeper);
+          look(t0, t1, y0, y, deeper);
+          if (!isFarFirst) look(t0, t1, y, y1, deeper);
         }
       };
       look(0, 1, -half, half, 0);
@@ -141,8 +154,9 @@ interface Near {
   readonly core: number;
 }
 /** Signed distance of a place to a convex body, and the plane that shows it. */
-function toBody([x, y, z]: Vector, part: Part, { outline, y: { from, to } }: Prism): Near {
-  const s = separation(part, [x, z]);
+function toBody(place: Vector, part: Part, { outline, y: { from, to } }: Prism): Near {
+  const y = place[1];
+  const s = separation(part, [place[0], place[2]]);
   const inPlane = s.d - outline.round;
   const above = y - to > from - y;
   const across = above ? y - to : from - y;

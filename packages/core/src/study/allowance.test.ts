@@ -1,10 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Check } from "../quantity/check.ts";
+import type { Given } from "../quantity/given.ts";
 import { bruteForce, farTail, shareOf, smalls } from "./allowance.fixture.ts";
-import { decide, holding, quantile, quantileOf, scatterStanding, spreadOver } from "./allowance.ts";
+import { decide, decideEachInSteps, holding, quantile, quantileOf, scatterStanding, spreadOver } from "./allowance.ts";
 import { beliefColumn, beliefDraws, Cell, scatterDraws } from "./cell.ts";
 import { Deviates } from "./deviates.ts";
 import { check, closed, number, plainScene, solved } from "./plain.fixture.ts";
+import { finished } from "./steps.ts";
 
 const deviates = new Deviates(1);
 const least = (v: number) => number("bound", v < 0 ? `-${-v}` : `${v}`);
@@ -216,6 +219,30 @@ describe("what a deciding gap rests on", () => {
     const first = decided(list[0]!);
     decided(list[2]!, 0.3, new Deviates(9));
     expect(decided(list[0]!, 0.02, new Deviates(1)).gap).toEqual(first.gap);
+  });
+  test("not on what else is supposed beside it", () => {
+    const cell = new Cell(plainScene(), list);
+    const to = (address: string, by: number) => ({
+      moved: (given: Given) => (given.address === address ? by : undefined),
+    });
+    const supposings = [{}, to("a", 0.2), to("b", -0.3), { measured: u }, to("a", -0.4)];
+    const each = finished(decideEachInSteps(cell, deviates, supposings));
+    supposings.forEach((supposing, s) => {
+      decide(new Cell(plainScene(), list), deviates, supposing).forEach((alone, c) => {
+        const beside = each[s]![c]!;
+        expect([beside.gap, beside.chance]).toEqual([alone.gap, alone.chance]);
+        expect([beside.error, beside.drawn, beside.sides]).toEqual([alone.error, alone.drawn, alone.sides]);
+        expect(beside.kappa.map((k) => k(0.1))).toEqual(alone.kappa.map((k) => k(0.1)));
+      });
+    });
+    expect(each[1]![0]!.gap).not.toEqual(each[4]![0]!.gap);
+  });
+  test("nor on which checks are not asked about, for which nothing is drawn again", () => {
+    const cell = new Cell(plainScene(), list);
+    const asked = (one: Check) => one === list[1];
+    const [found] = finished(decideEachInSteps(cell, deviates, [{ asked }]));
+    expect(found!.map((one) => one === undefined)).toEqual([true, false, true]);
+    expect(found![1]!.gap).toEqual(decided(list[1]!).gap);
   });
   test("a check with no answer anywhere breaks for sure", () => {
     const none = solved("none", { a }, () => {

@@ -1,3 +1,4 @@
+import type { Check } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
 import { beliefColumn, beliefDraws, Cell, oneSd, type Standing, scatterColumn, scatterDraws } from "./cell.ts";
 import type { Deviates } from "./deviates.ts";
@@ -47,63 +48,159 @@ export interface Supposing {
   readonly measured?: Given;
   /** How far a number's centre stands from what its text says, SI. */
   readonly moved?: Standing["moved"];
+  /** Checks that are asked about, all where left out. */
+  readonly asked?: (check: Check) => boolean;
 }
 export const decide = (cell: Cell, deviates: Deviates, supposing: Supposing = {}): Deciding[] =>
   finished(decideInSteps(cell, deviates, supposing));
 
 /** The same, a run of the cell or less a step. */
-export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved }: Supposing = {}): Steps<Deciding[]> {
-  const also = moved ? { moved } : {};
-  const allow = cell.scene.requirement.allowPairs;
-  const belief = (given: Given): Column => (given.address === measured?.address ? 0 : beliefColumn(deviates, given));
-  yield* cell.prepare({ n: beliefDraws, unknown: belief, ...also });
-  const written = cell.sideGaps({ n: beliefDraws, unknown: belief, ...also });
-  yield;
-  if (cell.scatters.length === 0)
-    return cell.lesser(written).map((gap, c) => ({
-      gap,
-      chance: gap.map((g) => (g < 0 ? 1 : 0)),
-      kappa: cell.sidesOf[c]!.map(() => () => 0),
-      error: 0,
-      drawn: 0,
-      sides: cell.sidesOf[c]!.map((i) => ({ written: written[i]!, sd: new Float64Array(beliefDraws) })),
-    }));
+export function* decideInSteps(
+  cell: Cell,
+  deviates: Deviates,
+  supposing: Omit<Supposing, "asked"> = {},
+): Steps<Deciding[]> {
+  const [deciding] = yield* decideEachInSteps(cell, deviates, [supposing]);
+  return deciding as Deciding[];
+}
 
-  const spread = yield* spreadInSteps(cell, beliefDraws, belief, written, moved);
+/**
+ * Deciding gaps under each of several suppositions, to the bit what each would give alone; undefined for a check that it does not ask about.
+ *
+ * At one belief draw all are evaluated one after the other: what none of them touches is evaluated once.
+ */
+export function* decideEachInSteps(
+  cell: Cell,
+  deviates: Deviates,
+  supposings: readonly Supposing[],
+): Steps<(Deciding | undefined)[][]> {
+  const allow = cell.scene.requirement.allowPairs;
+  const each = supposings.map(({ measured, moved, asked }) => ({
+    also: moved ? { moved } : {},
+    belief: (given: Given): Column => (given.address === measured?.address ? 0 : beliefColumn(deviates, given)),
+    asked: cell.checks.map((check) => asked?.(check) ?? true),
+  }));
+  const whole: Float64Array[][] = [];
+  for (const { belief, also } of each) {
+    yield* cell.prepare({ n: beliefDraws, unknown: belief, ...also });
+    whole.push(cell.sideGaps({ n: beliefDraws, unknown: belief, ...also }));
+    yield;
+  }
+  if (cell.scatters.length === 0)
+    return each.map(({ asked }, s) =>
+      cell.lesser(whole[s]!).map((gap, c) =>
+        asked[c]
+          ? {
+              gap,
+              chance: gap.map((g) => (g < 0 ? 1 : 0)),
+              kappa: cell.sidesOf[c]!.map(() => () => 0),
+              error: 0,
+              drawn: 0,
+              sides: cell.sidesOf[c]!.map((i) => ({ written: whole[s]![i]!, sd: new Float64Array(beliefDraws) })),
+            }
+          : undefined,
+      ),
+    );
+
   const all = scatterStanding(deviates);
   const quarter = scatterStanding(deviates, scatterDraws / 4);
-  const at = (part: Cell, draw: number, over?: Float64Array[], n = scatterDraws): Float64Array[] =>
-    part.sideGaps(
+  const at = (part: Cell, s: number, draw: number, over?: Float64Array[], n = scatterDraws): Float64Array[] => {
+    const { belief, also } = each[s]!;
+    return part.sideGaps(
       { n, unknown: (given) => atDraw(belief(given), draw), scatter: n === scatterDraws ? all : quarter, ...also },
       over,
     );
-  const columns: Float64Array[] = [];
+  };
   const draws = Array.from({ length: tests }, (_, i) => Math.floor(((i + 0.5) * beliefDraws) / tests));
-  // Which of the draws fit a side's allowance is known beforehand, so only their scatter is kept whole.
-  const fitting = written.map((w, i) => {
-    const usable = draws
-      .filter((draw) => spread[i]![draw]! > 0 && Number.isFinite(w[draw]!))
-      .sort((a, b) => w[a]! - w[b]!);
-    return new Set(
-      usable.length === 0 ? [] : fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!),
-    );
-  });
-  const knotsOf: Knot[][] = written.map(() => []);
-  const truth: { readonly draw: number; readonly checks: readonly number[] }[] = [];
-  for (const draw of draws) {
-    const sides = at(cell, draw, columns);
-    sides.forEach((column, i) => {
-      if (!fitting[i]!.has(draw)) return;
-      const sorted = column.slice().sort();
-      const q = quantileOf(sorted, allow);
-      if (Number.isFinite(q)) knotsOf[i]!.push({ gap: written[i]![draw]!, s: spread[i]![draw]!, sorted, quantile: q });
+  const studies: Study[] = [];
+  for (const [s, { belief, asked, also }] of each.entries()) {
+    const written = whole[s]!;
+    const spread = yield* spreadInSteps(cell, beliefDraws, belief, written, also.moved);
+    // Which of the draws fit a side's allowance is known beforehand, so only their scatter is kept whole.
+    const fitting = written.map((w, i) => {
+      const usable = draws
+        .filter((draw) => spread[i]![draw]! > 0 && Number.isFinite(w[draw]!))
+        .sort((a, b) => w[a]! - w[b]!);
+      return new Set(
+        usable.length === 0
+          ? []
+          : fitted.map((p) => usable[Math.min(usable.length - 1, Math.floor(p * usable.length))]!),
+      );
     });
-    const checks = cell.lesser(sides).map((column) => quantile(column, allow));
-    truth.push({ draw, checks });
-    yield;
+    studies.push({ written, spread, fitting, asked, knotsOf: written.map(() => []), truth: [] });
   }
+  const columns: Float64Array[] = [];
+  for (const draw of draws)
+    for (const [s, { written, spread, fitting, asked, knotsOf, truth }] of studies.entries()) {
+      const sides = at(cell, s, draw, columns);
+      for (const [c, mine] of cell.sidesOf.entries())
+        for (const i of asked[c] ? mine : []) {
+          if (!fitting[i]!.has(draw)) continue;
+          const sorted = sides[i]!.slice().sort();
+          const q = quantileOf(sorted, allow);
+          if (Number.isFinite(q))
+            knotsOf[i]!.push({ gap: written[i]![draw]!, s: spread[i]![draw]!, sorted, quantile: q });
+        }
+      const checks = cell.lesser(sides).map((column, c) => (asked[c] ? quantile(column, allow) : Number.NaN));
+      truth.push({ draw, checks });
+      yield;
+    }
 
-  const sides = written.map((w, i) => {
+  const found = studies.map((study) =>
+    cell.checks.map((_, c) => (study.asked[c] ? cheaply(cell.sidesOf[c]!, c, study) : undefined)),
+  );
+  for (const [c, check] of cell.checks.entries()) {
+    const n = check.dear ? scatterDraws / 4 : scatterDraws;
+    let alone: Cell | undefined;
+    for (let k = 0; k < beliefDraws; k++)
+      for (const [s, of] of found.entries()) {
+        const one = of[c];
+        if (!one || !(Math.abs(one.gap[k]!) < one.near(k))) continue;
+        alone ??= new Cell(cell.scene, [check]);
+        const column = alone.lesser(at(alone, s, k, undefined, n))[0]!;
+        one.chance[k] = column.reduce((sum, g) => sum + (g < 0 ? 1 : 0), 0) / column.length;
+        one.gap[k] = quantile(column, allow);
+        one.drawn++;
+        yield;
+      }
+  }
+  return found.map((of, s) =>
+    of.map((one, c) =>
+      one
+        ? {
+            gap: one.gap,
+            chance: one.chance,
+            kappa: one.kappa,
+            error: one.drawn > 0 || one.error <= dust * farthest(one.gap) ? 0 : one.error,
+            drawn: one.drawn,
+            sides: cell.sidesOf[c]!.map((i) => ({ written: whole[s]![i]!, sd: studies[s]!.spread[i]! })),
+          }
+        : undefined,
+    ),
+  );
+}
+
+/** What has been seen of a cell's sides under one supposition. */
+interface Study {
+  readonly written: readonly Float64Array[];
+  readonly spread: readonly Float64Array[];
+  readonly fitting: readonly ReadonlySet<number>[];
+  readonly asked: readonly boolean[];
+  readonly knotsOf: readonly Knot[][];
+  readonly truth: { readonly draw: number; readonly checks: readonly number[] }[];
+}
+/** A check's gaps the cheap way, to be drawn truly where they stand nearer to 0 than `near`. */
+interface Cheap {
+  readonly gap: Float64Array;
+  readonly chance: Float64Array;
+  readonly kappa: Deciding["kappa"];
+  readonly error: number;
+  readonly near: (k: number) => number;
+  drawn: number;
+}
+function cheaply(mine: readonly number[], c: number, { written, spread, fitting, knotsOf, truth }: Study): Cheap {
+  const sides = mine.map((i) => {
+    const w = written[i]!;
     const s = spread[i]!;
     const knots = knotsOf[i]!.sort((a, b) => a.gap - b.gap);
     const kappa = (g: number): number =>
@@ -116,53 +213,28 @@ export function* decideInSteps(cell: Cell, deviates: Deviates, { measured, moved
           ? 1
           : 0,
     );
-    return { kappa, gap, chance };
+    return { kappa, gap, chance, s };
   });
-
-  const out: Deciding[] = [];
-  for (const [c, check] of cell.checks.entries()) {
-    const [first, second] = cell.sidesOf[c]!;
-    const mine = cell.sidesOf[c]!.map((i) => sides[i]!);
-    const nearer = (k: number): number =>
-      second === undefined || sides[first!]!.gap[k]! <= sides[second]!.gap[k]! ? first! : second;
-    const gap = mine.length === 1 ? mine[0]!.gap : mine[0]!.gap.map((g, k) => Math.min(g, mine[1]!.gap[k]!));
-    const chance =
-      mine.length === 1 ? mine[0]!.chance : mine[0]!.chance.map((p, k) => Math.min(1, p + mine[1]!.chance[k]!));
-    const sd = (k: number): number => spread[nearer(k)]![k]!;
-    let error = 0;
-    let squares = 0;
-    // The same errors over the scatter's sd: a tail of the gap far from 0 would hide them in the spread.
-    const ratios: number[] = [];
-    for (const { draw, checks } of truth) {
-      const e = gap[draw]! - checks[c]!;
-      if (!Number.isFinite(e)) continue;
-      error = Math.max(error, Math.abs(e));
-      squares += e * e;
-      if (sd(draw) > 0 && !cell.sidesOf[c]!.every((i) => fitting[i]!.has(draw))) ratios.push(e / sd(draw));
-    }
-    const gross = Math.sqrt(squares / tests) > 0.1 * deviation(gap);
-    const ratio = gross || expectedWrong(gap, sd, ratios) < fewWrong ? 0 : Math.max(...ratios.map(Math.abs));
-    let drawn = 0;
-    let alone: Cell | undefined;
-    for (let k = 0; k < beliefDraws; k++) {
-      if (!(Math.abs(gap[k]!) < (gross ? 3 * error : 2 * ratio * sd(k)))) continue;
-      alone ??= new Cell(cell.scene, [check]);
-      const column = alone.lesser(at(alone, k, undefined, check.dear ? scatterDraws / 4 : scatterDraws))[0]!;
-      chance[k] = column.reduce((n, g) => n + (g < 0 ? 1 : 0), 0) / column.length;
-      gap[k] = quantile(column, allow);
-      drawn++;
-      yield;
-    }
-    out.push({
-      gap,
-      chance,
-      kappa: mine.map((side) => side.kappa),
-      error: drawn > 0 || error <= dust * farthest(gap) ? 0 : error,
-      drawn,
-      sides: cell.sidesOf[c]!.map((i) => ({ written: written[i]!, sd: spread[i]! })),
-    });
+  const [a, b] = [sides[0]!, sides[1]];
+  const gap = b ? a.gap.map((g, k) => Math.min(g, b.gap[k]!)) : a.gap;
+  const chance = b ? a.chance.map((p, k) => Math.min(1, p + b.chance[k]!)) : a.chance;
+  const nearer = Uint8Array.from(gap, (_, k) => (b && a.gap[k]! > b.gap[k]! ? 1 : 0));
+  const sd = (k: number): number => sides[nearer[k]!]!.s[k]!;
+  let error = 0;
+  let squares = 0;
+  // The same errors over the scatter's sd: a tail of the gap far from 0 would hide them in the spread.
+  const ratios: number[] = [];
+  for (const { draw, checks } of truth) {
+    const e = gap[draw]! - checks[c]!;
+    if (!Number.isFinite(e)) continue;
+    error = Math.max(error, Math.abs(e));
+    squares += e * e;
+    if (sd(draw) > 0 && !mine.every((i) => fitting[i]!.has(draw))) ratios.push(e / sd(draw));
   }
-  return out;
+  const gross = Math.sqrt(squares / tests) > 0.1 * deviation(gap);
+  const ratio = gross || expectedWrong(gap, sd, ratios) < fewWrong ? 0 : Math.max(...ratios.map(Math.abs));
+  const near = (k: number): number => (gross ? 3 * error : 2 * ratio * sd(k));
+  return { gap, chance, kappa: sides.map((side) => side.kappa), error, near, drawn: 0 };
 }
 
 /** An error of this share of the gap is the last bit of a sum, not one of the way. */

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { checks } from "../checks.ts";
 import { rootsOf } from "../quantity/model.ts";
 import { scenes } from "../scene.fixture.ts";
-import { beliefColumn, Cell, oneSd, type Standing, scatterColumn } from "./cell.ts";
+import { addressesOfEach, beliefColumn, Cell, oneSd, type Standing, scatterColumn } from "./cell.ts";
 import { Deviates } from "./deviates.ts";
 import { check, closed, number, plainScene, solved } from "./plain.fixture.ts";
 
@@ -11,6 +11,24 @@ const still: Standing = { n: 1 };
 const gapsOf = (cell: Cell, standing = still) => cell.gaps(standing).map((g) => g[0]!);
 const sidesOf = (cell: Cell, standing = still) => cell.sideGaps(standing).map((g) => g[0]!);
 const limit = (v: number) => number(`limit ${v}`, `${v}`);
+
+describe("what a check rests on", () => {
+  test("is found without evaluating anything, the same as what a cell of it reads", () => {
+    const never = solved("never", { a: number("a", "2 sd 1"), b: number("b", "1..2 guess") }, () => {
+      throw new Error("evaluated");
+    });
+    const list = [
+      check("one", { value: never, atLeast: limit(1) }),
+      check("two", { value: closed("c*d", { c: number("c", "3"), d: number("d", "1 \u00b10.1") }), atMost: limit(4) }),
+    ];
+    const found = addressesOfEach(scene, list).map((set) => [...set].sort());
+    expect(found).toEqual([
+      ["a", "b", "limit 1"],
+      ["c", "d", "limit 4"],
+    ]);
+    expect(found[1]).toEqual([...new Cell(scene, [list[1]!]).addresses].sort());
+  });
+});
 
 describe("the gap of a check", () => {
   const x = closed("a", { a: number("a", "12") });

@@ -135,10 +135,11 @@ export class Cell {
         const gap = out[side] ?? new Float64Array(n);
         const v = run.column(value);
         const b = run.column(bound);
-        for (let k = 0; k < n; k++) {
-          const g = sign * ((typeof v === "number" ? v : v[k]!) - (typeof b === "number" ? b : b[k]!));
-          gap[k] = Number.isFinite(g) ? g : Number.NEGATIVE_INFINITY;
-        }
+        if (typeof v === "number" && typeof b === "number") gap.fill(finite(sign * (v - b)));
+        else if (typeof v === "number")
+          for (let k = 0; k < n; k++) gap[k] = finite(sign * (v - (b as Float64Array)[k]!));
+        else if (typeof b === "number") for (let k = 0; k < n; k++) gap[k] = finite(sign * (v[k]! - b));
+        else for (let k = 0; k < n; k++) gap[k] = finite(sign * (v[k]! - b[k]!));
         out[side] = gap;
       }
     }
@@ -159,6 +160,8 @@ export class Cell {
   }
 }
 
+const finite = (gap: number): number => (Number.isFinite(gap) ? gap : Number.NEGATIVE_INFINITY);
+
 function pickOf(
   { n, unknown, scatter, moved, instead }: Standing,
   index: ReadonlyMap<string, number>,
@@ -177,6 +180,13 @@ function pickOf(
 /** The check has a value and at least one bound in this scene. */
 export const applies = (check: Check, scene: Scene): boolean =>
   check.absent(scene) === undefined && sidesOf(check, scene).length > 0;
+
+/** Addresses of the numbers that each of some checks that apply rests on, without evaluating any. */
+export function addressesOfEach(scene: Scene, checks: readonly Check[]): ReadonlySet<string>[] {
+  const wanted = checks.map((check) => sidesOf(check, scene).flatMap((s) => [s.value, s.bound]));
+  const laid = new Realiser(scene, wanted.flat());
+  return wanted.map((quantities) => new Set(laid.givensUnder(quantities).map((g) => g.address)));
+}
 
 function sidesOf(check: Check, scene: Scene): Omit<Side, "side">[] {
   const value = chosen(check.value, scene);
@@ -208,8 +218,7 @@ function contextsOf(scene: Scene, sides: readonly Side[]): Context[] {
     const run = all.run({ n: 3, unknown: () => 0, scatter: (g, w) => (g === given && w === which ? ends : undefined) });
     sides.forEach(({ value, bound, sign }, i) => {
       const gap = (k: number) => {
-        const g = sign * (run.number(value, k) - run.number(bound, k));
-        return Number.isFinite(g) ? g : Number.NEGATIVE_INFINITY;
+        return finite(sign * (run.number(value, k) - run.number(bound, k)));
       };
       const [low, middle, high] = [gap(0), gap(1), gap(2)];
       if (Math.min(low, high) < middle) signatures[i]!.push([scatterKey(given, which), low < high ? -reach : reach]);

@@ -203,7 +203,8 @@ function addBend(bend: Bend, p: number | Float64Array, q: number | Float64Array,
     }
   } else
     for (let k = 0; k < n; k++) {
-      const [a, b] = [p[k]!, q[k]!];
+      const a = p[k]!;
+      const b = q[k]!;
       out[k]! += a < 0 ? (b < 0 ? dd : -du) * a * b : (b < 0 ? -ud : uu) * a * b;
     }
 }
@@ -269,7 +270,8 @@ export function standingOver(
     const known = off.get(i);
     if (known !== undefined) return known;
     const [column, from] = [columns[i]!, d.at[i]!];
-    const made = typeof column === "number" ? column - from : column.map((v) => v - from);
+    const made = typeof column === "number" ? column - from : new Float64Array(n);
+    if (typeof made === "object") for (let k = 0; k < n; k++) made[k] = (column as Float64Array)[k]! - from;
     off.set(i, made);
     return made;
   };

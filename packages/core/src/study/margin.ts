@@ -126,7 +126,11 @@ function restsOn(
 }
 function correlation(x: Float64Array, y: Float64Array): number {
   let n = 0;
-  let [sx, sy, sxx, syy, sxy] = [0, 0, 0, 0, 0];
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let syy = 0;
+  let sxy = 0;
   for (let k = 0; k < x.length; k++) {
     const a = x[k]!;
     const b = y[k]!;

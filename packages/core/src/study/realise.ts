@@ -3,7 +3,7 @@ import type { Given } from "../quantity/given.ts";
 import { believing, type Scatter, scattering } from "../quantity/law.ts";
 import { isFact, isQuantity, type Model, type Quantity, type Read, type Reads } from "../quantity/model.ts";
 import { power } from "../quantity/power.ts";
-import { unitNamed, unitOf } from "../quantity/units.ts";
+import { toSI, unitNamed, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { Deviates } from "./deviates.ts";
 import {
@@ -102,6 +102,11 @@ export class Realiser {
   /** Givens of the layout, in a fixed order. */
   get givens(): Given[] {
     return this.slots.flatMap(({ q }) => (q.kind === "given" ? [q] : []));
+  }
+  /** Those of them that some quantities of the layout rest on. */
+  givensUnder(quantities: readonly Quantity[]): Given[] {
+    const seen = new Set<number>();
+    return quantities.flatMap((q) => this.givensBelow(this.at.get(q)!, seen));
   }
   get models(): Model<unknown>[] {
     return this.slots.flatMap(({ q }) => (q.kind === "model" ? [q] : []));
@@ -377,21 +382,23 @@ export class Realiser {
 
   private laySolved(q: Model<unknown>, reads: Reads, above: Set<Any>): Slot {
     const inputs: number[] = [];
-    // A copy of the reads with room for the numbers; the setters put them in, draw by draw.
-    const setters: ((value: unknown) => void)[] = [];
+    // A copy of the reads with room for the numbers, which are put in draw by draw: where each of the inputs goes.
+    const holders: Record<PropertyKey, unknown>[] = [];
+    const places: (string | number)[] = [];
     const copy = (read: Read | Reads): unknown => {
       if (isFact(read as Read)) return read;
-      const holder: unknown[] | Record<string, unknown> = Array.isArray(read) ? [] : {};
-      for (const [key, inner] of Object.entries(read as Reads)) {
-        const target = holder as Record<string, unknown>;
+      const isList = Array.isArray(read);
+      const holder = (isList ? [] : {}) as Record<PropertyKey, unknown>;
+      for (const [name, inner] of Object.entries(read as Reads)) {
+        // A place in a list by its number: by its name the engine would look it up anew at every draw.
+        const place = isList ? Number(name) : name;
         if (isQuantity(inner)) {
           inputs.push(this.lay(inner, above));
           // A number that is no small integer keeps lists of numbers unboxed in the engine.
-          target[key] = inner.unit === "" ? undefined : 0.5;
-          setters.push((value) => {
-            target[key] = value;
-          });
-        } else target[key] = copy(inner);
+          holder[place] = inner.unit === "" ? undefined : 0.5;
+          holders.push(holder);
+          places.push(place);
+        } else holder[place] = copy(inner);
       }
       return holder;
     };
@@ -409,29 +416,22 @@ export class Realiser {
       q,
       inputs,
       once: (values) => {
-        setters.forEach((set, i) => {
-          set(values[inputs[i]!]);
-        });
+        for (let i = 0; i < inputs.length; i++) holders[i]![places[i]!] = values[inputs[i]!];
         return attempt();
       },
       run: (values, pick, scratch) => {
         const columns = inputs.map((i) => values[i]);
         const many = columns.some((c) => isColumn(c));
-        setters.forEach((set, i) => {
-          if (!isColumn(columns[i])) set(columns[i]);
+        columns.forEach((c, i) => {
+          if (!isColumn(c)) holders[i]![places[i]!] = c;
         });
         if (columns.includes(failed)) return { c: none, own: false };
         if (!many) return { c: attempt(), own: false };
-        const moving = setters.flatMap((set, i) => (isColumn(columns[i]) ? [{ set, column: columns[i] }] : []));
         const numbers = q.unit === "" ? undefined : scratch.take();
         const objects = new Results();
+        const filling = fillingOf(columns, holders, places);
         for (let k = 0; k < pick.n; k++) {
-          let whole = true;
-          for (const { set, column } of moving) {
-            set(column[k]);
-            if (column[k] === failed) whole = false;
-          }
-          const value = whole ? attempt() : none;
+          const value = filling(k) ? attempt() : none;
           if (numbers) numbers[k] = value as number;
           else objects.push(value);
         }
@@ -439,6 +439,52 @@ export class Realiser {
       },
     };
   }
+}
+
+/** Puts a draw's values where they go; false where one of them is no result. One loop for each kind of place, so that each stays quick. */
+function fillingOf(
+  columns: readonly unknown[],
+  holders: readonly Record<PropertyKey, unknown>[],
+  places: readonly (string | number)[],
+): (k: number) => boolean {
+  const lists: number[][] = [];
+  const at: number[] = [];
+  const listed: Float64Array[] = [];
+  const named: {
+    readonly holder: Record<PropertyKey, unknown>;
+    readonly name: PropertyKey;
+    readonly column: Float64Array;
+  }[] = [];
+  const results: {
+    readonly holder: Record<PropertyKey, unknown>;
+    readonly name: PropertyKey;
+    readonly column: Results;
+  }[] = [];
+  columns.forEach((column, i) => {
+    if (!isColumn(column)) return;
+    const [holder, name] = [holders[i]!, places[i]!];
+    if (!(column instanceof Float64Array)) results.push({ holder, name, column });
+    else if (typeof name === "number") {
+      lists.push(holder as unknown as number[]);
+      at.push(name);
+      listed.push(column);
+    } else named.push({ holder, name, column });
+  });
+  return (k) => {
+    for (let i = 0; i < lists.length; i++) lists[i]![at[i]!] = listed[i]![k]!;
+    for (let i = 0; i < named.length; i++) {
+      const { holder, name, column } = named[i]!;
+      holder[name] = column[k]!;
+    }
+    let whole = true;
+    for (let i = 0; i < results.length; i++) {
+      const { holder, name, column } = results[i]!;
+      const result = column[k];
+      holder[name] = result;
+      if (result === failed) whole = false;
+    }
+    return whole;
+  };
 }
 
 /** What stands for the result of a solver that found none. */
@@ -586,7 +632,7 @@ function columnsOf(
     return () => piece;
   };
   const step = fold<Step>(tree, {
-    num: ({ v, unit }) => constant(unit === "" ? v : v * unitOf(unit).factor),
+    num: ({ v, unit }) => constant(unit === "" ? v : toSI(v, unitOf(unit))),
     sym: ({ name }) => {
       const i = names.indexOf(name);
       if (i < 0) {
@@ -670,20 +716,29 @@ function column(
     return { c: out, own: true };
   };
 }
-type Binary = "+" | "-" | "*" | "/" | "^" | keyof typeof functions;
+/** What has loops of its own. */
+type Arithmetic = "+" | "-" | "*" | "/" | "^" | "max" | "min";
+type Binary = Arithmetic | keyof typeof functions;
+const isArithmetic = (op: Binary): op is Arithmetic => Object.hasOwn(columnColumn, op);
 /** One loop a case: a loop over a function passed in would not be inlined, and this is the hot path. */
 function binary(a: Step, b: Step, op: Binary): Step {
+  const f = isArithmetic(op) ? undefined : (functions[op].of as (x: number, y: number) => number);
+  const numbers = f ? undefined : scalarColumn[op as Arithmetic];
+  const byNumber = f ? undefined : columnScalar[op as Arithmetic];
+  const columns = f ? undefined : columnColumn[op as Arithmetic];
   return (values, scratch) => {
     const left = a(values, scratch);
     const right = b(values, scratch);
     const x = left.c;
     const y = right.c;
-    const n = scratch.n;
     if (typeof x === "number" && typeof y === "number") return { c: scalar(op, x, y), own: false };
+    const n = scratch.n;
     const out = left.own ? (x as Float64Array) : right.own ? (y as Float64Array) : scratch.take();
-    if (typeof x === "number") scalarColumn(op, x, y as Float64Array, out, n);
-    else if (typeof y === "number") columnScalar(op, x, y, out, n);
-    else columnColumn(op, x, y, out, n);
+    if (f) {
+      for (let k = 0; k < n; k++) out[k] = f(typeof x === "number" ? x : x[k]!, typeof y === "number" ? y : y[k]!);
+    } else if (typeof x === "number") numbers!(x, y as Float64Array, out, n);
+    else if (typeof y === "number") byNumber!(x, y, out, n);
+    else columns!(x, y, out, n);
     if (left.own && right.own) scratch.give(y as Float64Array);
     return { c: out, own: true };
   };
@@ -704,36 +759,75 @@ function scalar(op: Binary, x: number, y: number): number {
       return (functions[op].of as (x: number, y: number) => number)(x, y);
   }
 }
-function scalarColumn(op: Binary, x: number, y: Float64Array, out: Float64Array, n: number): void {
-  if (op === "+") for (let k = 0; k < n; k++) out[k] = x + y[k]!;
-  else if (op === "-") for (let k = 0; k < n; k++) out[k] = x - y[k]!;
-  else if (op === "*") for (let k = 0; k < n; k++) out[k] = x * y[k]!;
-  else if (op === "/") for (let k = 0; k < n; k++) out[k] = x / y[k]!;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x, y[k]!);
-  else {
-    const f = functions[op].of as (x: number, y: number) => number;
-    for (let k = 0; k < n; k++) out[k] = f(x, y[k]!);
-  }
-}
-function columnScalar(op: Binary, x: Float64Array, y: number, out: Float64Array, n: number): void {
-  if (op === "+") for (let k = 0; k < n; k++) out[k] = x[k]! + y;
-  else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y;
-  else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y;
-  else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x[k]!, y);
-  else {
-    const f = functions[op].of as (x: number, y: number) => number;
-    for (let k = 0; k < n; k++) out[k] = f(x[k]!, y);
-  }
-}
-function columnColumn(op: Binary, x: Float64Array, y: Float64Array, out: Float64Array, n: number): void {
-  if (op === "+") for (let k = 0; k < n; k++) out[k] = x[k]! + y[k]!;
-  else if (op === "-") for (let k = 0; k < n; k++) out[k] = x[k]! - y[k]!;
-  else if (op === "*") for (let k = 0; k < n; k++) out[k] = x[k]! * y[k]!;
-  else if (op === "/") for (let k = 0; k < n; k++) out[k] = x[k]! / y[k]!;
-  else if (op === "^") for (let k = 0; k < n; k++) out[k] = power(x[k]!, y[k]!);
-  else {
-    const f = functions[op].of as (x: number, y: number) => number;
-    for (let k = 0; k < n; k++) out[k] = f(x[k]!, y[k]!);
-  }
-}
+/** A loop over columns into a third; one of the two may be a number. */
+type Loop<A, B> = (x: A, y: B, out: Float64Array, n: number) => void;
+/** A function each, so that the engine makes each of them ready once. */
+const scalarColumn: Readonly<Record<Arithmetic, Loop<number, Float64Array>>> = {
+  "+": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x + y[k]!;
+  },
+  "-": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x - y[k]!;
+  },
+  "*": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x * y[k]!;
+  },
+  "/": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x / y[k]!;
+  },
+  "^": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = power(x, y[k]!);
+  },
+  max: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.max(x, y[k]!);
+  },
+  min: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.min(x, y[k]!);
+  },
+};
+const columnScalar: Readonly<Record<Arithmetic, Loop<Float64Array, number>>> = {
+  "+": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! + y;
+  },
+  "-": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! - y;
+  },
+  "*": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! * y;
+  },
+  "/": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! / y;
+  },
+  "^": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = power(x[k]!, y);
+  },
+  max: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.max(x[k]!, y);
+  },
+  min: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.min(x[k]!, y);
+  },
+};
+const columnColumn: Readonly<Record<Arithmetic, Loop<Float64Array, Float64Array>>> = {
+  "+": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! + y[k]!;
+  },
+  "-": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! - y[k]!;
+  },
+  "*": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! * y[k]!;
+  },
+  "/": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = x[k]! / y[k]!;
+  },
+  "^": (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = power(x[k]!, y[k]!);
+  },
+  max: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.max(x[k]!, y[k]!);
+  },
+  min: (x, y, out, n) => {
+    for (let k = 0; k < n; k++) out[k] = Math.min(x[k]!, y[k]!);
+  },
+};

@@ -347,7 +347,7 @@ function numberRows(): Row[] {
   };
   const alone = { time: measuresOf(bare, runIndex(bare)).wheelTime };
   const cold = { V: 12, R: 16, R_b: 0, k: 3e-3, J: 1e-8, T_0: 1.5e-4, N: 200, e: 0.5, J_w: 2.4e-5, M: 0.017, m_eq: 0 };
-  const on = { z: 24, P_0: 4e-3, S: 8e-3, slow: false };
+  const on = { r_p: (24 * 4e-3) / (2 * Math.PI), S: 8e-3, slow: false };
   const apart = `${cycleProgram}: the two equations of a rigid drive, integrated and stopped by root search`;
   return [
     row({
@@ -434,7 +434,7 @@ function numberRows(): Row[] {
       id: "index.half a count",
       model: "cycle.count-error",
       expected: 40,
-      got: countError.value({ z: 24, P_0: 4e-3, c: 1200 }) * 1e6,
+      got: countError.value({ pi: Math.PI, r_p: (24 * 4e-3) / (2 * Math.PI), c: 1200 }) * 1e6,
       near: { share: 1e-12 },
       unit: "um",
       source: "96 mm a turn over 1200 counts, half of it, by hand",

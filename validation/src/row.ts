@@ -53,6 +53,7 @@ export const sprocketProgram = "independent program validation/independent/sproc
 export const gearProgram = "independent program validation/independent/gear.py";
 export const holdProgram = "independent program validation/independent/hold.py";
 export const springProgram = "independent program validation/independent/spring.py";
+export const windowProgram = "independent program validation/independent/window.py";
 export const countsProgram = "independent program validation/independent/counts.py";
 /** Notes this project began from, by title. */
 export const filmNotes = "The cover film, equations to implement (unpublished working notes)";

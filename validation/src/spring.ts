@@ -1,6 +1,7 @@
 import {
   type Counterface,
   creepAndRelaxation,
+  cutOf,
   enduranceLimit,
   exponentFrom,
   forceShare,
@@ -9,13 +10,14 @@ import {
   Leaf,
   type LeafShape,
   type Load,
+  leafCut,
   type More,
   momentFactor,
   pressedLeaf,
   type Solved,
   stripNumber,
 } from "@tapeworthy/core";
-import { type How, type Near, type Row, row, springNotes, springProgram } from "./row.ts";
+import { type How, type Near, type Row, row, springNotes, springProgram, windowProgram } from "./row.ts";
 
 const mm = 1e-3;
 const solved = (what: string, pressed: ReturnType<Leaf["press"]>): Solved => {
@@ -382,6 +384,46 @@ function leafRows(): Row[] {
   ];
 }
 
+/** The same leaves of spring steel 0.2 mm thick, pressed little, as plates and as beams in series. */
+function windowRows(): Row[] {
+  const leaves = [
+    [24, 5, 7.2, 4.8, 15.2, 181.2206, 180.49039],
+    [24, 5, 4.4, 7, 13, 199.0417, 192.40801],
+    [24, 5, 12, 5, 15, 189.7182, 197.828],
+    [30, 8, 16, 6, 24, 142.7723, 147.05817],
+    [24, 5, 18, 2.6, 17.4, 151.7507, 158.60912],
+  ] as const;
+  return leaves.flatMap(([length, arms, across, from, to, plate, strips]) => {
+    const [L, b, o] = [length * mm, arms * mm, across * mm];
+    const cut = cutOf({ L, b, b_o: b + o, v_1: L - from * mm, v_2: L - to * mm });
+    const rate = (nu: number): number =>
+      heldLeaf({ F_0: 1e-4, L, b, b_t: b, t: 0.2 * mm, E: 185e9, nu, alpha: 0, o: cut }).rate;
+    const leaf = `${across} mm across in ${length} mm`;
+    return [
+      row({
+        id: `window.${leaf}, plate`,
+        model: leafCut.id,
+        expected: plate,
+        got: rate(0.3),
+        near: { share: 0.07 },
+        unit: "N/m",
+        source: `${windowProgram}: plate elements of twelve unknowns; tolerance the rule's own over its 54 leaves`,
+        how: "derived",
+      }),
+      row({
+        id: `window.${leaf}, strips`,
+        model: pressedLeaf.id,
+        expected: strips,
+        got: rate(0),
+        near: { share: 2e-3 },
+        unit: "N/m",
+        source: `${windowProgram}: M^2/EI by quadrature; rate over a hundredth of the force, 20 elements`,
+        how: "derived",
+      }),
+    ];
+  });
+}
+
 function materialRows(): Row[] {
   const hour = 3600;
   const after = (n: number): number => forceShare.value({ t: 1000 * hour, t_1: hour, n });
@@ -469,5 +511,6 @@ export const springRows = (): Row[] => [
   ...shellRows(),
   ...curlRows(),
   ...leafRows(),
+  ...windowRows(),
   ...materialRows(),
 ];

@@ -9,6 +9,7 @@ import {
   holeStrength,
   leastPlay,
   neutralRadius,
+  pitchRadius,
   rootBetween,
   sidePlayOnTooth,
   sprocketTip,
@@ -21,7 +22,6 @@ import {
   toothInWrap,
   toothOutline,
   transmissionError,
-  wheelPitchRadius,
   wrapPlay,
 } from "@tapeworthy/core";
 import { driveNotes, type Row, reviewNotes, row, sprocketProgram } from "./row.ts";
@@ -33,8 +33,7 @@ const film1930 = "Journal SMPE 15 (Sept. 1930), p. 311";
 
 /** Lengths in inches where the source has inches, else in mm. */
 function filmRows(): Row[] {
-  const base = (z: number, P: number, s: number, F: number) =>
-    2 * wheelPitchRadius.value({ z, P_w: P * (1 - s), pi }) - F;
+  const base = (z: number, P: number, s: number, F: number) => 2 * pitchRadius.value({ z, P_w: P * (1 - s), pi }) - F;
   const meshes = (B: number, z: number, P: number, F: number) =>
     1 - (neutralRadius.value({ r_b: B / 2, u: 0.5, T: F }) * 2 * pi) / (z * P);
   const limit = (h: number, t: number, K: number, P: number, s0: number) =>
@@ -377,7 +376,7 @@ function sweptRows(): Row[] {
       id: "sprocket.pitch radius",
       model: "sprocket.pitch-radius",
       expected: 15.2789,
-      got: wheelPitchRadius.value({ z: 24, P_w: 4, pi }),
+      got: pitchRadius.value({ z: 24, P_w: 4, pi }),
       near: { within: 1e-4 },
       unit: "mm",
       source: `${driveNotes}, 1: 24 teeth at 4 mm`,

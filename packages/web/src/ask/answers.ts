@@ -9,6 +9,7 @@ import {
   curesOf,
   Deviates,
   effectsOf,
+  type Judged,
   judgeFully,
   type KnownChances,
   type KnownCount,
@@ -36,6 +37,7 @@ import {
   type WeighedBelief,
   weighedBelief,
 } from "@tapeworthy/project";
+import type { JudgedPairs } from "../engine/protocol.ts";
 import { type BenchWork, benchNow, freezeOf, nextOf, proofFor, scoreOf, trialOf } from "./bench-answers.ts";
 import type { About, Answer, Drawn, Progress, Question } from "./question.ts";
 import { type SizingDesk, sizeIn } from "./sizing.ts";
@@ -47,7 +49,8 @@ export type Show = (sofar: Answer) => void;
 
 /**
  * Answers what takes long: ladders, comparisons, cures, with the record of known units weighed in. It keeps what it read from one text to the
- * next, and what it knows of units whose text has not changed.
+ * next, and what it knows of units whose text has not changed. What the map found of the same texts is taken from it: no pair is judged twice by
+ * one belief.
  */
 export class Answers {
   private readonly store = new GivenStore();
@@ -58,9 +61,16 @@ export class Answers {
   /** The unit whose windows were widened last, with the texts it stands on. */
   private sizing: { readonly texts: About["texts"]; readonly desk: SizingDesk } | undefined;
 
-  async answer(about: About, question: Question, tell: Tell, show: Show = () => {}): Promise<Answer> {
+  /** `found` is what the map found of these texts, where it is there. */
+  async answer(
+    about: About,
+    question: Question,
+    tell: Tell,
+    show: Show = () => {},
+    found?: JudgedPairs,
+  ): Promise<Answer> {
     if (question.kind === "windows") return this.windowsAt(about, question, tell);
-    return this.once([about, question], () => this.workedOut(about, question, tell, show));
+    return this.once([about, question], () => this.workedOut(about, question, tell, show, found));
   }
   private async once<T>(key: unknown, work: () => Promise<T>): Promise<T> {
     const name = JSON.stringify(key);
@@ -77,6 +87,7 @@ export class Answers {
     question: Exclude<Question, { kind: "windows" }>,
     tell: Tell,
     show: Show,
+    found: JudgedPairs | undefined,
   ): Promise<Answer> {
     const { texts, seed } = about;
     const { project } = readProject(new Map(texts), this.store);
@@ -89,9 +100,9 @@ export class Answers {
       return "none" in score ? { kind: "none", why: score.none } : { kind: "score", score };
     }
     const deviates = new Deviates(seed);
-    const weighed = await this.weighed(project, deviates, tell);
+    const weighed = await this.weighed(project, deviates, tell, found);
     const ladder = (unit: string) => this.once([about, unit], () => ladderIn(work, unit));
-    const work: Work = { project, deviates, weighed, tell, show, ladder };
+    const work: Work = { project, deviates, weighed, tell, show, ladder, judged: judgedBy(weighed, found) };
     switch (question.kind) {
       case "ladder": {
         const found = await ladder(question.unit);
@@ -168,7 +179,12 @@ export class Answers {
     return { kind: "size", sizing: sizing.desk.seen(at) };
   }
 
-  private async weighed(project: Project, deviates: Deviates, tell: Tell): Promise<WeighedBelief> {
+  private async weighed(
+    project: Project,
+    deviates: Deviates,
+    tell: Tell,
+    found: JudgedPairs | undefined,
+  ): Promise<WeighedBelief> {
     const out: (KnownCount & { readonly chances: KnownChances })[] = [];
     for (const [i, record] of project.known.entries()) {
       await tell({ what: "known units", done: i, of: project.known.length });
@@ -179,7 +195,8 @@ export class Answers {
       const chances =
         known && parts.every((part, at) => part === known.parts[at])
           ? known.chances
-          : knownChances(scene, checks, deviates);
+          : (found?.known.find((k) => k.unit === record.unit && k.tape === record.tape)?.chances ??
+            knownChances(scene, checks, deviates));
       this.chances.set(key, { parts, chances });
       out.push({ ...countOf(record), chances });
     }
@@ -205,6 +222,13 @@ interface Work {
   readonly tell: Tell;
   readonly show: Show;
   readonly ladder: (unit: string) => Promise<Ladder | string>;
+  /** Pairs that the map has judged by this very belief. */
+  readonly judged: ReadonlyMap<string, Judged>;
+}
+/** What was found by the same weights and the same contradicted checks; by others it is of no use here. */
+function judgedBy({ weights, contradicted }: WeighedBelief, found: JudgedPairs | undefined): Work["judged"] {
+  const isSame = found?.weights.every((w, i) => w === weights[i]) && `${found.contradicted}` === `${[...contradicted]}`;
+  return new Map(found && isSame ? found.rows.map((row) => [`${row.result.unit} ${row.result.tape}`, row]) : []);
 }
 
 /** The scene of a unit, cut for the tape's width, on a tape. */
@@ -227,7 +251,9 @@ async function ladderIn({ project, deviates, weighed, tell }: Work, unit: string
   return ladderOf(family, climbed, checks, contradicted, project.requirement.allowPairs);
 }
 
-async function judgedIn({ project, deviates, weighed }: Work, unit: string, tape: string) {
+async function judgedIn({ project, deviates, weighed, judged }: Work, unit: string, tape: string): Promise<Judged> {
+  const found = judged.get(`${unit} ${tape}`);
+  if (found) return found;
   return judgeFully({
     unit,
     tape,

@@ -1,8 +1,9 @@
+import type { JudgedPairs } from "../engine/protocol.ts";
 import { Answers } from "./answers.ts";
 import type { About, Answer, Progress, Question } from "./question.ts";
 
 export type Asked =
-  | { readonly id: number; readonly about: About; readonly question: Question }
+  | { readonly id: number; readonly about: About; readonly question: Question; readonly judged?: JudgedPairs }
   /** Nobody waits any more. */
   | { readonly stop: number };
 export type Told =
@@ -26,7 +27,7 @@ scope.onmessage = async ({ data }) => {
     if (latest === data.stop) latest = 0;
     return;
   }
-  const { id, about, question } = data;
+  const { id, about, question, judged } = data;
   latest = id;
   try {
     const answer = await answers.answer(
@@ -38,6 +39,7 @@ scope.onmessage = async ({ data }) => {
         if (id !== latest) throw new Overtaken();
       },
       (sofar) => scope.postMessage({ id, sofar }),
+      judged,
     );
     scope.postMessage({ id, answer });
   } catch (e) {

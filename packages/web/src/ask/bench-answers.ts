@@ -3,7 +3,6 @@ import {
   chosen,
   type DecisiveFinding,
   type Deviates,
-  type Frozen,
   type KeyChange,
   measuredValue,
   type Steps,
@@ -27,6 +26,7 @@ import {
   freezing,
   inDateOrder,
   isRefused,
+  type LedgerFrozen,
   type LedgerScore,
   leftOut,
   type Project,
@@ -35,6 +35,7 @@ import {
   type QuestionsWithPieces,
   questionsWithPieces,
   recordsOf,
+  type Statement,
   sayProgress,
   sayScore,
   saySequential,
@@ -97,7 +98,7 @@ export interface RunLine {
 }
 export interface BenchAnswer {
   readonly trials: readonly TrialView[];
-  readonly frozen: readonly (Omit<Frozen, "key"> & { readonly restsOn: number })[];
+  readonly frozen: readonly (Omit<LedgerFrozen, "key"> & { readonly restsOn: number })[];
   readonly scores: readonly LedgerScore[];
   readonly taken: readonly (readonly [trial: string, date: string | undefined])[];
   readonly apart: readonly (readonly [trial: string, reason: string])[];
@@ -178,7 +179,7 @@ export interface ProofAnswer {
   readonly unit: string;
   readonly counts: BenchCounts;
   readonly promised: Proof["promised"];
-  readonly statements: readonly { readonly says: string; readonly oneIn: number | undefined }[];
+  readonly statements: readonly Statement[];
   readonly lines: readonly string[];
   readonly warnings: readonly string[];
   readonly sentence: string;

@@ -8,6 +8,7 @@ import type {
   SweepInput,
 } from "@tapeworthy/core";
 import type { IndexPicture, UnitShape } from "@tapeworthy/drawing";
+import type { JudgedPairs } from "../engine/protocol.ts";
 import type { BenchAnswer, FreezeAnswer, NextAnswer, ProofAnswer, ScoreAnswer, TrialAnswer } from "./bench-answers.ts";
 import type { SizeAnswer } from "./sizing.ts";
 
@@ -77,6 +78,10 @@ export interface About {
   readonly texts: readonly (readonly [file: string, text: string])[];
   readonly seed: number;
 }
+/** Files with their texts, as the page holds them or as a list. */
+export type Texts = Iterable<readonly [file: string, text: string]>;
+/** What the map found of the wanted pairs of these texts, the page's very own; with `waits`, which is told how far that is, not before it is there. */
+export type JudgedFor = (texts: Texts, waits?: (done: number, of: number) => void) => Promise<JudgedPairs | undefined>;
 /** How far an answer has come: what is being worked out, so many of so many. */
 export interface Progress {
   readonly what: string;

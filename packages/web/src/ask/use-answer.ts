@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { EngineState } from "../engine/engine.ts";
 import { Asker } from "./asker.ts";
-import type { Answer, Progress, Question } from "./question.ts";
+import type { Answer, JudgedFor, Progress, Question } from "./question.ts";
 
 /** A question with as much of its answer as there is. */
 export interface Answering {
@@ -19,9 +19,9 @@ export interface Answering {
 /** A question waits so long for the text to rest, ms. */
 const patience = 400;
 
-/** A thread for questions, ended with the page. */
-export function useAsker(): Asker {
-  const [asker] = useState(() => new Asker());
+/** A thread for questions, ended with the page; `judged` is what the map has found already. */
+export function useAsker(judged: JudgedFor): Asker {
+  const [asker] = useState(() => new Asker(judged));
   useEffect(() => () => asker.close(), [asker]);
   return asker;
 }
@@ -67,7 +67,7 @@ export function useAnswer(
       };
       asker
         .ask(
-          { texts: [...texts], seed },
+          { texts, seed },
           asked,
           (progress) => set({ progress }),
           (sofar) => set({ answer: sofar, progress: { what: "sharper numbers", done: 0, of: 1 } }),

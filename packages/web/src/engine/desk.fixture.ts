@@ -1,5 +1,7 @@
-import { Desk, type DeskClock } from "./desk.ts";
-import type { FromDesk, ToDesk } from "./protocol.ts";
+import { Desk } from "./desk.ts";
+import type { DeskClock } from "./pair-desk.ts";
+import type { FromDesk, FromSide, ToDesk } from "./protocol.ts";
+import { SideDesk } from "./side-desk.ts";
 
 /** Time of a desk that passes when a test says so, and one unit of it for every piece of work. */
 export class DeskTime implements DeskClock {
@@ -49,8 +51,36 @@ export class DeskTime implements DeskClock {
 export class TestDesk {
   readonly time = new DeskTime();
   readonly said: FromDesk[] = [];
-  private readonly desk = new Desk((message) => this.said.push(structuredClone(message)), this.time);
+  private readonly desk: Desk;
+  /** What each desk beside it said. */
+  readonly beside: FromSide[][];
+  /** Desks beside it that say nothing any more. */
+  readonly dead = new Set<number>();
   seq = 0;
+  constructor(sides = 0) {
+    this.beside = Array.from({ length: sides }, () => []);
+    const ports = this.beside.map((said, i) => {
+      let hear: (message: FromSide) => void = () => {};
+      const side = new SideDesk((message) => {
+        const copy = structuredClone(message);
+        this.time.later(() => {
+          if (this.dead.has(i)) return;
+          said.push(copy);
+          hear(copy);
+        });
+      }, this.time);
+      return {
+        post: (message: Parameters<SideDesk["receive"]>[0]) => {
+          const copy = structuredClone(message);
+          this.time.later(() => this.dead.has(i) || side.receive(copy));
+        },
+        hear: (heard: typeof hear) => {
+          hear = heard;
+        },
+      };
+    });
+    this.desk = new Desk((message) => this.said.push(structuredClone(message)), this.time, ports);
+  }
   say(message: ToDesk): void {
     this.desk.receive(structuredClone(message));
   }

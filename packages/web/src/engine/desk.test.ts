@@ -3,11 +3,23 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { checks, Deviates, judge, knownChances, type Scene, weigh, withNearest } from "@tapeworthy/core";
+import {
+  checks,
+  Deviates,
+  judge,
+  knownChances,
+  type Scene,
+  type TapeResult,
+  weigh,
+  withNearest,
+} from "@tapeworthy/core";
 import { applied, countOf, keyedEdit, keyOfTrial, readProject, takenEdit, weighedBelief } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
-import { TestDesk } from "./desk.fixture.ts";
+import { DeskTime, TestDesk } from "./desk.fixture.ts";
+import { Desk } from "./desk.ts";
+import { sidesFor } from "./desk-port.ts";
 import { few, two } from "./project.fixture.ts";
+import type { FromDesk, FromSide, ToSide } from "./protocol.ts";
 
 const file = "units/plover.yaml";
 const shoulder = "plover/film.guides.shoulder.through.2";
@@ -86,32 +98,42 @@ describe("at rest the numbers are the command line's", () => {
       rmSync(folder, { recursive: true });
     }
   };
-  test("to the bit, with the same seed, after a drag was let go", () => {
-    const desk = new TestDesk();
-    const begun = withTaken(few);
-    desk.open(begun, 3);
-    desk.rest();
-    desk.say({ kind: "look", look: { unit: "plover", tape: "so20-24" } });
-    desk.say({ kind: "aim", members: [shoulder], reach: 2e-3 });
-    desk.rest();
-    const moved = (mm: number) => replacedIn(file, "1.25*W + 2.2 mm", `1.25*W + ${2.2 + mm} mm`, begun);
-    for (const mm of [1, 2, 3.1]) {
-      const edits = [{ file, text: moved(mm).get(file)! }];
-      desk.say({ kind: "edits", seq: ++desk.seq, edits, drag: { members: [shoulder], by: mm * 1e-3, reach: 2e-3 } });
-      desk.time.slice();
-    }
-    desk.say({ kind: "release" });
-    desk.rest();
-    const { units, known } = checkedBy(moved(3.1), 3);
-    const theirs = units.flatMap((u) => u.tapes.map(({ cures: _, ...tape }) => tape));
-    expect(theirs.length).toBe(3);
-    expect([...resultsOf(desk).values()].map((r) => JSON.parse(JSON.stringify(r)))).toEqual(
-      expect.arrayContaining(theirs),
-    );
-    const { sharp, ...mine } = desk.of("known").at(-1)!.known;
-    expect([sharp, JSON.parse(JSON.stringify(mine))]).toEqual([true, known]);
-    expect(mine.taken).toMatchObject([{ trial: "T-01", state: "taken" }]);
-  }, 120_000);
+  // The command is asked once for all.
+  let said: ReturnType<typeof checkedBy> | undefined;
+  test.each([1, 3])(
+    "to the bit, with the same seed, after a drag was let go, with %i threads",
+    (threads) => {
+      const desk = new TestDesk(threads - 1);
+      const begun = withTaken(few);
+      desk.open(begun, 3);
+      desk.rest();
+      desk.say({ kind: "look", look: { unit: "plover", tape: "so20-24" } });
+      desk.say({ kind: "aim", members: [shoulder], reach: 2e-3 });
+      desk.rest();
+      const moved = (mm: number) => replacedIn(file, "1.25*W + 2.2 mm", `1.25*W + ${2.2 + mm} mm`, begun);
+      for (const mm of [1, 2, 3.1]) {
+        const edits = [{ file, text: moved(mm).get(file)! }];
+        desk.say({ kind: "edits", seq: ++desk.seq, edits, drag: { members: [shoulder], by: mm * 1e-3, reach: 2e-3 } });
+        desk.time.slice();
+      }
+      desk.say({ kind: "release" });
+      desk.rest();
+      // The pair on screen is the desk's own; of the two others each of those beside has had its share.
+      const shares = desk.beside.map((list) => list.some((m) => m.kind === "done" && m.judged));
+      expect(shares.filter((has) => has).length).toBe(threads - 1);
+      said ??= checkedBy(moved(3.1), 3);
+      const { units, known } = said;
+      const theirs = units.flatMap((u) => u.tapes.map(({ cures: _, ...tape }) => tape));
+      expect(theirs.length).toBe(3);
+      expect([...resultsOf(desk).values()].map((r) => JSON.parse(JSON.stringify(r)))).toEqual(
+        expect.arrayContaining(theirs),
+      );
+      const { sharp, ...mine } = desk.of("known").at(-1)!.known;
+      expect([sharp, JSON.parse(JSON.stringify(mine))]).toEqual([true, known]);
+      expect(mine.taken).toMatchObject([{ trial: "T-01", state: "taken" }]);
+    },
+    240_000,
+  );
 });
 
 describe("what is kept from before never shows in the numbers", () => {
@@ -206,6 +228,133 @@ describe("work in slices", () => {
     expect(ask(two.get(file)!)).toEqual([]);
     expect(desk.of("read").length).toBe(0);
   });
+});
+
+/** A desk beside that says what the test wants said. */
+function besideThat(post: (message: ToSide) => void) {
+  let heard: (message: FromSide) => void = () => {};
+  const hear = (f: typeof heard): void => {
+    heard = f;
+  };
+  return { side: { post, hear }, hear: (message: FromSide) => heard(message) };
+}
+describe("desks beside", () => {
+  const jobs = (desk: TestDesk, side: number) => desk.beside[side]!.flatMap((m) => (m.kind === "done" ? [m] : []));
+  test("take pairs off the desk, each pair once, and give quick numbers of what they have", () => {
+    const desk = new TestDesk(1);
+    desk.open(two);
+    desk.rest();
+    expect(jobs(desk, 0).length).toBe(1);
+    expect([...desk.drawn().keys()].sort()).toEqual(["plover so20-24", "plover so8-12"]);
+    expect(desk.of("progress").map((m) => m.done)).toEqual([1, 2]);
+    expect(desk.of("rest").length).toBe(1);
+    desk.say({ kind: "look", look: { unit: "plover", tape: "so8-12", check: "film.steer" } });
+    desk.say({ kind: "aim", members: [shoulder], reach: 2e-3 });
+    desk.rest();
+    const text = two.get(file)!.replace("1.25*W + 2.2 mm", "1.25*W + 2.7 mm");
+    const drag = { members: [shoulder], by: 0.5e-3, reach: 2e-3 };
+    desk.say({ kind: "edits", seq: ++desk.seq, edits: [{ file, text }], drag });
+    desk.rest();
+    expect(
+      desk
+        .of("quick")
+        .flatMap((m) => m.pairs.map((p) => p.tape))
+        .sort(),
+    ).toEqual(["so20-24", "so8-12"]);
+    // The hand has not rested: nothing is drawn in full.
+    expect(desk.of("rest").length).toBe(1);
+  }, 120_000);
+  test("leave what is of an older text, and do not study again what an edit left alone", () => {
+    const desk = new TestDesk(1);
+    desk.open(two);
+    for (let i = 0; i < 40; i++) desk.time.slice();
+    desk.write("tapes/so20-24.yaml", two.get("tapes/so20-24.yaml")!.replace("W:", "note: other\nW:"));
+    desk.rest();
+    expect(desk.of("rest").map((m) => m.seq)).toEqual([2]);
+    expect(
+      desk
+        .of("drawn")
+        .filter((m) => m.final)
+        .map((m) => m.seq),
+    ).toEqual([2, 2]);
+    // Something that no pair rests on: every pair is said again, and nothing was to be done for it.
+    const before = jobs(desk, 0).length;
+    desk.write("notes.yaml", "format: 1\n");
+    desk.rest();
+    expect(jobs(desk, 0).length).toBe(before);
+    expect(desk.of("rest").map((m) => m.seq)).toEqual([2, 3]);
+  }, 120_000);
+  test("that die leave their pairs to the others", () => {
+    const desk = new TestDesk(1);
+    desk.open(two);
+    for (let i = 0; i < 40; i++) desk.time.slice();
+    desk.dead.add(0);
+    desk.rest();
+    expect(desk.of("rest")).toEqual([]);
+    desk.say({ kind: "lost", side: 0 });
+    desk.rest();
+    expect(jobs(desk, 0)).toEqual([]);
+    expect(desk.of("rest").length).toBe(1);
+    expect(desk.drawn().size).toBe(2);
+  }, 120_000);
+  test("say a fault of theirs through the desk, which then waits for no more of them", () => {
+    const heard: FromDesk[] = [];
+    const asked: ToSide[] = [];
+    const time = new DeskTime();
+    const { side, hear } = besideThat((m) => asked.push(m));
+    const desk = new Desk((m) => heard.push(m), time, [side]);
+    desk.receive({ kind: "open", seq: 1, texts: [...few], seed: 1 });
+    for (let i = 0; i < 3; i++) time.slice();
+    // The pair on screen is the desk's own, though it is one that is known.
+    const jobs = () => asked.flatMap((m) => (m.kind === "do" ? [`${m.unit} ${m.tape}`] : []));
+    expect(jobs()).toEqual(["plover so20-24"]);
+    hear({ kind: "fault", words: "a model broke" });
+    while (time.slice());
+    expect(heard.filter((m) => m.kind === "fault")).toEqual([{ kind: "fault", words: "a model broke" }]);
+    expect(heard.some((m) => m.kind === "rest")).toBe(false);
+    // With the next thing to draw it is asked again.
+    desk.receive({ kind: "release" });
+    for (let i = 0; i < 3; i++) time.slice();
+    expect(jobs().length).toBe(2);
+  });
+  test("leave another pair for the one that is looked at, where they have had it before", () => {
+    const asked: Extract<ToSide, { kind: "do" }>[] = [];
+    const time = new DeskTime();
+    const { side, hear } = besideThat((m) => void (m.kind === "do" && asked.push(m)));
+    const desk = new Desk(() => {}, time, [side]);
+    const look = (unit: string, tape: string): void => {
+      desk.receive({ kind: "look", look: { unit, tape } });
+      for (let i = 0; i < 3; i++) time.slice();
+    };
+    const answer = (): void => {
+      const { id, unit, tape, by } = asked.at(-1)!;
+      const result = { unit, tape, findings: [] } as unknown as TapeResult;
+      const chances = { checks: [], share: 1, values: {} };
+      hear({ kind: "done", id, ...(by ? { judged: { result, held: new Map() } } : { chances }) });
+    };
+    desk.receive({ kind: "open", seq: 1, texts: [...few], seed: 1 });
+    // The pair on screen is the desk's own: the one beside studies what is known meanwhile, judges that, and takes the pair left.
+    look("dunlin", "so8-12");
+    answer();
+    answer();
+    expect(asked.map((m) => [m.tape, m.by !== undefined])).toEqual([
+      ["so8-12", false],
+      ["so8-12", true],
+      ["so20-24", true],
+    ]);
+    desk.receive({ kind: "edits", seq: 2, edits: [{ file, text: few.get(file)!.replace("4.7 ±0.5 N", "6 ±0.5 N") }] });
+    for (let i = 0; i < 3; i++) time.slice();
+    expect(asked.at(-1)).toMatchObject({ seq: 2, tape: "so8-12" });
+    look("plover", "so20-24");
+    expect(asked.at(-1)).toMatchObject({ seq: 2, tape: "so20-24" });
+    // What it would have said of the other is not taken for this one.
+    expect(asked.length).toBe(5);
+    hear({ kind: "done", id: asked[3]!.id });
+    expect(asked.length).toBe(5);
+  });
+});
+test("all processors but one draw, at least one, at most six", () => {
+  expect([1, 2, 3, 7, 8, 64].map(sidesFor)).toEqual([1, 1, 2, 6, 6, 6]);
 });
 
 describe("a hand on a number", () => {

@@ -1,254 +1,173 @@
-import { ChangeSet } from "@codemirror/state";
 import {
-  applies,
-  chancesFrom,
   checkNamed,
-  checks,
-  Deviates,
-  type Drag,
-  dragInSteps,
   evenWeights,
   explain,
-  footing,
-  judgeInSteps,
   type KnownChances,
   movedBy,
-  type Scene,
   type Steps,
-  type Studied,
-  sameFooting,
-  studyInSteps,
-  type TapeResult,
   weigh,
   withNearest,
 } from "@tapeworthy/core";
 import { unitShape } from "@tapeworthy/drawing";
 import {
-  changed,
   countOf,
   GivenStore,
   knownLines,
   type Project,
+  type ProjectError,
   readProject,
   takenFooting,
   type WeighedBelief,
   weighedBelief,
 } from "@tapeworthy/project";
-import type { AnswerOf, DeskEdit, DragState, FromDesk, Question, QuickPair, ToDesk } from "./protocol.ts";
-import { quickPair } from "./protocol.ts";
+import { type DeskClock, type Desked, isDrawn, keyOf, PairDesk, sameList } from "./pair-desk.ts";
+import type { AnswerOf, Belief, FromDesk, FromSide, Question, QuickPair, ToDesk, ToSide } from "./protocol.ts";
 import type { KnownView, Look } from "./state.ts";
 import { errorView, numberViews, projectView } from "./views.ts";
 
-/** Time, as the desk has it. */
-export interface DeskClock {
-  now(): number;
-  /** Calls back after what came in meanwhile has been heard, or after so many ms; the answer calls it off. */
-  later(f: () => void, ms?: number): () => void;
-}
-/** A slice of work, ms. What comes in is heard between slices. */
-const slice = 4;
 /** A hand that has not moved for so long rests: its numbers are drawn, ms. */
 const resting = 150;
 
-/** A unit on a tape, with what is known of it. */
-interface Desked {
-  readonly unit: string;
-  readonly tape: string;
-  scene: Scene;
-  /** Studies by check, with what they rest on. */
-  readonly kept: Map<string, { readonly on: readonly unknown[]; readonly studied: Studied }>;
-  /** Studies of all checks that apply, of this scene. */
-  whole: { readonly scene: Scene; readonly list: readonly Studied[] } | undefined;
-  chances: { readonly of: readonly Studied[]; readonly chances: KnownChances } | undefined;
-  drawn: { readonly scene: Scene; readonly by: Record_; readonly result: TapeResult } | undefined;
-  drag: { readonly drag: Drag; readonly from: number } | undefined;
-}
 /** Belief as it was weighed, by known units and by the trials that are taken: one object for as long as it stays the same. */
-interface Record_ {
-  readonly weights: Float64Array;
-  readonly contradicted: ReadonlySet<string>;
+interface Record_ extends Belief {
   readonly known: Project["known"];
   readonly chances: readonly KnownChances[];
   /** What the trials that are taken into belief rest on. */
   taken: readonly unknown[];
 }
-interface Hand {
-  readonly members: readonly string[];
-  readonly reach: number;
-  by: number;
-  /** When it last moved; not at all while it is only near. */
-  moved: number | undefined;
+/** The way to a desk beside this one, on a thread of its own. */
+export interface SidePort {
+  post(message: ToSide): void;
+  hear(heard: (message: FromSide) => void): void;
+}
+/** A desk beside this one, and what it is doing. */
+interface Side {
+  readonly port: SidePort;
+  doing: (Job & { readonly id: number; readonly scene: Desked["scene"] }) | undefined;
+}
+/** A pair to be studied; by a belief, to be judged too. */
+interface Job {
+  readonly pair: Desked;
+  readonly by: Belief | undefined;
+}
+/** One drawing of everything, from a reading to rest. */
+interface Round {
+  readonly seq: number;
+  readonly order: readonly Desked[];
+  readonly known: readonly Desked[];
+  /** Belief as it was weighed last, for the pair on screen while it is weighed anew. */
+  readonly before: Record_;
+  /** Belief as these texts have it. */
+  record: Record_ | undefined;
+  /** The pair on screen has been shown by the belief before. */
+  isShown: boolean;
+  readonly told: Set<Desked>;
 }
 
 /**
  * The desk on which a project lies open: it holds the texts, reads them, and draws its pairs of unit and tape, the one on screen first. What is
  * asked last goes first: a text that is not the last any more is not drawn to its end.
  *
- * While a hand drags a number the desk gives quick numbers of what rests on it, from what was drawn last; where the hand rests, or lets go,
+ * Other desks beside it, each on a thread of its own, take pairs off it; a pair stays with the desk that had it first, with its studies. The
+ * pair on screen, where nobody has it yet, is this desk's. Which desk draws a pair does not show in the numbers: a pair's draws depend on its
+ * scene, the belief and the seed alone.
+ *
+ * While a hand drags a number the desks give quick numbers of what rests on it, from what was drawn last; where the hand rests, or lets go,
  * everything is drawn with the same draws as the command line's.
  */
-export class Desk {
+export class Desk extends PairDesk {
   private readonly post: (message: FromDesk) => void;
-  private readonly clock: DeskClock;
-  private texts = new Map<string, string>();
-  private store = new GivenStore();
   private readonly trial = new GivenStore();
-  private deviates = new Deviates(1);
-  private project: Project | undefined;
-  private isFaulty = false;
-  private seq = 0;
-  /** The texts have changed since they were read. */
-  private isUnread = false;
-  private readonly pairs = new Map<string, Desked>();
-  private record: Record_ | undefined;
+  private record: Record_ = this.noRecord();
   private weighed: WeighedBelief | undefined;
-  private look: Look | undefined;
-  private hand: Hand | undefined;
-  /** The hand before, for pairs that have not been drawn since. */
-  private last: Hand | undefined;
-  /** How far off the hand's number stands in the last reading. */
-  private readAt = 0;
-  private wantsQuick = false;
-  private drawing: Steps<void> | undefined;
-  private making: Steps<void> | undefined;
-  private renewing: Steps<void> | undefined;
-  private isWorking = false;
+  private beliefs = 0;
+  private jobs = 0;
+  private readonly sides: (Side | undefined)[];
+  /** Who has a pair: one of the desks beside, or this one. */
+  private readonly homes = new Map<Desked, Side | "here">();
+  private round: Round | undefined;
+  /** The pair that is being worked at here. */
+  private mine: Desked | undefined;
+  /** Nothing is to be done here until another desk has said something. */
+  private isWaiting = false;
   private endRest: (() => void) | undefined;
 
-  constructor(post: (message: FromDesk) => void, clock: DeskClock) {
+  constructor(post: (message: FromDesk) => void, clock: DeskClock, sides: readonly SidePort[] = []) {
+    super(clock);
     this.post = post;
-    this.clock = clock;
+    this.sides = sides.map((port, i) => {
+      port.hear((message) => this.hearSide(i, message));
+      return { port, doing: undefined };
+    });
   }
 
   receive(message: ToDesk): void {
     switch (message.kind) {
-      case "open":
-        this.open(message.texts, message.seed);
-        this.seq = message.seq;
-        break;
-      case "edits":
-        this.seq = message.seq;
-        for (const edit of message.edits) this.edit(edit);
-        this.isUnread = true;
-        if (message.drag) this.move(message.drag);
-        else {
-          if (!this.hand) this.forgetDrags();
-          this.drawing = this.draw();
-        }
-        break;
-      case "aim":
-        // Distances count from the text as it is now.
-        if (this.isUnread) this.read();
-        this.take({ ...message, by: 0 }, undefined);
-        break;
-      case "release":
-        this.release();
-        break;
-      case "look":
-        this.lookAt(message.look);
-        break;
       case "ask":
         this.answer(message.id, message.question);
         break;
+      case "lost":
+        this.lose(message.side);
+        break;
+      case "look":
+        this.toSides(message);
+        this.lookAt(message.look);
+        break;
+      default:
+        this.toSides(message);
+        if (message.kind === "open") {
+          this.record = this.noRecord();
+          this.weighed = undefined;
+        }
+        this.hear(message);
+        if (message.kind === "release") {
+          this.endRest?.();
+          this.drawAnew();
+        }
     }
     this.wake();
   }
-
-  // Slices.
-
-  private wake(): void {
-    if (this.isWorking) return;
-    this.isWorking = true;
-    this.clock.later(() => this.work());
+  protected override texted(byHand: boolean): void {
+    // The desks beside leave what they do when they hear of it.
+    for (const side of this.sides) if (side) side.doing = undefined;
+    this.drawAnew();
+    if (!byHand) return;
+    this.endRest?.();
+    this.endRest = this.clock.later(() => this.wake(), resting);
   }
-  private work(): void {
-    this.isWorking = false;
-    const end = this.clock.now() + slice;
-    try {
-      if (this.wantsQuick) this.quick();
-      let task = this.next();
-      while (task && this.clock.now() < end) {
-        if (task.next().done) this.end(task);
-        task = this.next();
-      }
-      if (task) this.wake();
-    } catch (e) {
-      this.drawing = this.making = this.renewing = undefined;
-      this.post({ kind: "fault", words: e instanceof Error ? (e.stack ?? e.message) : String(e) });
-    }
+  protected override tellFault(words: string): void {
+    this.round = undefined;
+    for (const side of this.sides) if (side) side.doing = undefined;
+    this.post({ kind: "fault", words });
   }
-  private next(): Steps<void> | undefined {
+  protected override toDraw(): Steps<void> | undefined {
     const isMoving = this.hand?.moved !== undefined && this.clock.now() - this.hand.moved < resting;
-    return this.making ?? this.renewing ?? (isMoving ? undefined : this.drawing);
-  }
-  private end(task: Steps<void>): void {
-    if (task === this.making) this.making = undefined;
-    if (task === this.renewing) this.renewing = undefined;
-    if (task === this.drawing) this.drawing = undefined;
+    return isMoving || this.isWaiting ? undefined : this.drawing;
   }
 
   // Texts.
 
-  private open(texts: readonly (readonly [string, string])[], seed: number): void {
-    this.texts = new Map(texts);
-    this.store = new GivenStore();
-    if (seed !== this.deviates.seed) this.deviates = new Deviates(seed);
-    this.pairs.clear();
-    this.record = undefined;
-    this.project = undefined;
-    this.hand = undefined;
-    this.isUnread = true;
-    this.drawing = this.draw();
-  }
-  private edit(edit: DeskEdit): void {
-    const { file } = edit;
-    if ("changes" in edit) this.texts.set(file, changed(this.texts.get(file) ?? "", ChangeSet.fromJSON(edit.changes)));
-    else if (edit.text === undefined) this.texts.delete(file);
-    else this.texts.set(file, edit.text);
-  }
-  private read(): void {
-    this.isUnread = false;
-    const { by = 0 } = this.hand ?? {};
-    this.readAt = by;
-    const { project, errors } = readProject(this.texts, this.store);
-    this.isFaulty = !project;
-    if (!project) {
-      this.post({ kind: "read", seq: this.seq, errors: errors.map(errorView) });
-      return;
+  protected override read(): readonly ProjectError[] {
+    const errors = super.read();
+    const { seq, project } = this;
+    if (errors.length > 0 || !project) {
+      this.post({ kind: "read", seq, errors: errors.map(errorView) });
+      return errors;
     }
-    this.project = project;
-    const wanted = [...project.wanted].flatMap(([unit, tapes]) => tapes.map((tape) => ({ unit, tape })));
-    const all = new Map([...wanted, ...project.known].map(({ unit, tape }) => [keyOf(unit, tape), { unit, tape }]));
-    for (const key of this.pairs.keys()) if (!all.has(key)) this.pairs.delete(key);
-    for (const [key, { unit, tape }] of all) {
-      const scene = sceneOf(project, unit, tape);
-      const known = this.pairs.get(key);
-      if (known) known.scene = sameScene(known.scene, scene) ? known.scene : scene;
-      else
-        this.pairs.set(key, {
-          unit,
-          tape,
-          scene,
-          kept: new Map(),
-          whole: undefined,
-          chances: undefined,
-          drawn: undefined,
-          drag: undefined,
-        });
-    }
-    const first = wanted[0];
-    if (!this.look || !all.has(keyOf(this.look.unit, this.look.tape))) this.look = first;
+    for (const pair of this.homes.keys())
+      if (this.pairs.get(keyOf(pair.unit, pair.tape)) !== pair) this.homes.delete(pair);
     this.post({
       kind: "read",
-      seq: this.seq,
+      seq,
       project: projectView(project),
       errors: [],
-      pairs: wanted.map(({ unit, tape }) => {
+      pairs: this.wanted().map(({ unit, tape }) => {
         const pair = this.pairs.get(keyOf(unit, tape))!;
         return { unit, tape, stale: pair.drawn?.scene !== pair.scene };
       }),
     });
     this.showShape(true);
+    return errors;
   }
 
   // The pair on screen.
@@ -259,10 +178,7 @@ export class Desk {
     if (!isOther) return;
     this.showShape(true);
     // It is drawn first, and made ready first.
-    if (this.drawing) this.drawing = this.draw();
-  }
-  private get onScreen(): Desked | undefined {
-    return this.look && this.pairs.get(keyOf(this.look.unit, this.look.tape));
+    if (this.drawing) this.drawAnew();
   }
   private showShape(withNumbers: boolean): void {
     const pair = this.onScreen;
@@ -280,198 +196,187 @@ export class Desk {
     }
   }
 
-  // A hand on a number.
-
-  private take({ members, reach, by }: DragState, moved: number | undefined): void {
-    const isSame = this.hand && sameList(this.hand.members, members);
-    if (isSame) {
-      this.hand!.by = by;
-      this.hand!.moved = moved ?? this.hand!.moved;
-      return;
-    }
-    this.hand = { members, reach, by, moved };
-    this.readAt = 0;
-    // A pair that has not been drawn since the last time goes on from what was made ready for that.
-    if (this.last && sameList(this.last.members, members)) {
-      for (const pair of this.pairs.values())
-        if (pair.drag) pair.drag = { drag: pair.drag.drag, from: pair.drag.from - this.last.by };
-    } else this.forgetDrags();
-    this.last = undefined;
-    this.making = this.makeReady();
-  }
-  private forgetDrags(): void {
-    this.last = undefined;
-    for (const pair of this.pairs.values()) pair.drag = undefined;
-  }
-  private move(drag: DragState): void {
-    this.take(drag, this.clock.now());
-    this.wantsQuick = true;
-    // What was being drawn is of a text that is not the last any more.
-    this.drawing = this.draw();
-    this.endRest?.();
-    this.endRest = this.clock.later(() => this.wake(), resting);
-  }
-  private release(): void {
-    this.endRest?.();
-    this.last = this.hand;
-    this.hand = undefined;
-    this.readAt = 0;
-    this.making = this.renewing = undefined;
-    this.drawing = this.draw();
-  }
-  private *makeReady(): Steps<void> {
-    for (const pair of this.inOrder()) if (yield* this.ready(pair)) this.wantsQuick = this.hand?.moved !== undefined;
-  }
-  /** Makes a pair ready for the hand; true where something of it rests on what the hand holds. */
-  private *ready(pair: Desked): Steps<boolean> {
-    const { hand, readAt } = this;
-    const { drawn, whole } = pair;
-    if (!hand || !drawn || drawn.scene !== pair.scene || whole?.scene !== drawn.scene || pair.drag) return false;
-    const judging = this.judging(pair, drawn.scene, drawn.by);
-    const { members, reach } = hand;
-    const drag = yield* dragInSteps({ judging, studied: whole.list, result: drawn.result, members, reach });
-    pair.drag = { drag, from: readAt };
-    return drag.checks.size > 0;
-  }
-  /** Quick numbers at where the hand is now. */
-  private quick(): void {
-    this.wantsQuick = false;
-    const { hand, look, seq } = this;
-    if (hand?.moved === undefined) return;
-    const pairs: QuickPair[] = [];
-    for (const pair of this.pairs.values()) {
-      const { drag, from } = pair.drag ?? {};
-      if (!drag || from === undefined || drag.checks.size === 0) continue;
-      const told = pair === this.onScreen ? { told: look?.check } : undefined;
-      pairs.push(quickPair(drag.at(hand.by - from, told), drag.checks, told?.told));
-    }
+  protected override tellQuick(by: number, pairs: readonly QuickPair[]): void {
     this.showShape(false);
-    this.post({ kind: "quick", seq, by: hand.by, pairs });
-    this.renewing = this.renew(hand.by);
-  }
-  private *renew(by: number): Steps<void> {
-    for (const { drag } of this.pairs.values()) if (drag) yield* drag.drag.renew(by - drag.from);
+    this.post({ kind: "quick", seq: this.seq, by, pairs });
   }
 
   // Drawing.
 
-  private inOrder(): Desked[] {
-    const { look, project } = this;
-    const rank = ({ unit, tape }: Desked): number => (unit !== look?.unit ? 2 : tape !== look.tape ? 1 : 0);
-    const wanted = [...(project?.wanted ?? [])].flatMap(([unit, tapes]) =>
-      tapes.map((tape) => this.pairs.get(keyOf(unit, tape))!),
-    );
-    return wanted.sort((a, b) => rank(a) - rank(b));
+  private drawAnew(): void {
+    this.round = this.mine = undefined;
+    this.isWaiting = false;
+    this.drawing = this.draw();
   }
-  private judging({ unit, tape }: Desked, scene: Scene, { weights, contradicted }: Record_) {
-    return { unit, tape, scene, checks, deviates: this.deviates, weights, contradicted };
-  }
-
   private *draw(): Steps<void> {
     if (this.isUnread) this.read();
     yield;
     const { seq, project } = this;
     if (!project || this.isFaulty) return;
+    const known = project.known.map(({ unit, tape }) => this.pairs.get(keyOf(unit, tape))!);
     const order = this.inOrder();
-    let done = 0;
-    const drawn = (): void => this.post({ kind: "progress", seq, done: ++done, of: order.length });
-    // The pair on screen at once, by the record as it was last weighed.
-    const [first, ...rest] = order;
     const before = this.record;
-    if (first) yield* this.drawPair(first, before ?? alone, before !== undefined && this.isRecordFresh(before));
-    const record = yield* this.weigh();
-    if (first) {
-      yield* this.drawPair(first, record, true);
-      drawn();
-    }
-    for (const pair of rest) {
-      yield* this.drawPair(pair, record, true);
-      drawn();
-    }
-    this.post({ kind: "rest", seq });
-  }
-  private *drawPair(pair: Desked, by: Record_, final: boolean): Steps<void> {
-    const { seq } = this;
-    const { scene } = pair;
-    if (pair.drawn?.scene !== scene || pair.drawn.by !== by) {
-      const list = yield* this.study(pair);
-      const { result } = yield* judgeInSteps(this.judging(pair, scene, by), list);
-      pair.drawn = { scene, by, result };
-      pair.drag = undefined;
-      // A hand that rests goes on from here.
-      if (this.hand?.moved !== undefined) yield* this.ready(pair);
-    }
-    this.post({ kind: "drawn", seq, result: withNearest(pair.drawn.result, by.known, by.chances), final });
-  }
-  /** Studies what has changed of a pair; the rest of it is kept. */
-  private *study(pair: Desked): Steps<readonly Studied[]> {
-    const { scene, kept, whole } = pair;
-    if (whole?.scene === scene) return whole.list;
-    const list: Studied[] = [];
-    for (const check of checks) {
-      if (!applies(check, scene)) {
-        kept.delete(check.id);
-        continue;
+    const round: Round = { seq, order, known, before, record: undefined, isShown: false, told: new Set() };
+    this.round = round;
+    for (this.advance(); this.round === round; this.advance()) {
+      const job = this.jobFor("here");
+      if (job) yield* this.doHere(job);
+      else {
+        this.isWaiting = true;
+        yield;
       }
-      const on = footing(check, scene);
-      const known = kept.get(check.id);
-      const studied =
-        known && sameFooting(known.on, on) ? known.studied : yield* studyInSteps(scene, check, this.deviates);
-      if (studied !== known?.studied) kept.set(check.id, { on, studied });
-      list.push(studied);
-      yield;
     }
-    pair.whole = { scene, list };
-    return list;
+  }
+  private *doHere({ pair, by }: Job): Steps<void> {
+    this.mine = pair;
+    this.homes.set(pair, "here");
+    yield* this.study(pair);
+    pair.studied = pair.scene;
+    if (this.round?.known.includes(pair)) yield* this.chancesOf(pair);
+    // Belief may have been weighed meanwhile.
+    if (by) yield* this.judge(pair, this.round?.record ?? by);
+    this.mine = undefined;
+  }
+  /** Says what can be said by now, and gives every desk beside that is free something to do. */
+  private advance(): void {
+    const { round } = this;
+    if (!round) return;
+    this.isWaiting = false;
+    if (!round.record && round.known.every((pair) => pair.chances?.scene === pair.scene)) round.record = this.weigh();
+    const { record, order, before, told } = round;
+    const [first] = order;
+    if (first && !record && !round.isShown && isDrawn(first, before)) {
+      round.isShown = true;
+      this.tellDrawn(first, before, false);
+    }
+    if (record)
+      for (const pair of order) {
+        if (told.has(pair) || !isDrawn(pair, record)) continue;
+        told.add(pair);
+        this.tellDrawn(pair, record, true);
+        this.post({ kind: "progress", seq: round.seq, done: told.size, of: order.length });
+      }
+    if (record && told.size === order.length) {
+      this.round = undefined;
+      this.post({ kind: "rest", seq: round.seq });
+      return;
+    }
+    for (const side of this.sides) if (side) this.employ(side, round);
+  }
+  private tellDrawn(pair: Desked, { known, chances }: Pick<Record_, "known" | "chances">, final: boolean): void {
+    const result = withNearest(pair.drawn!.judged.result, known, chances);
+    this.post({ kind: "drawn", seq: this.seq, result, final });
+  }
+  /** What a desk is to do next. The belief before is good for the pair on screen alone: others wait until it has been weighed, studied meanwhile. */
+  private jobFor(who: Side | "here"): Job | undefined {
+    const { round } = this;
+    if (!round) return undefined;
+    const { order, known, record, before } = round;
+    const [first] = order;
+    const homeOf = (pair: Desked): Side | "here" => this.homes.get(pair) ?? (pair === first ? "here" : who);
+    const isFree = (pair: Desked): boolean =>
+      homeOf(pair) === who && pair !== this.mine && !this.sides.some((s) => s?.doing?.pair === pair);
+    const found = (list: readonly Desked[], isOpen: (pair: Desked) => boolean, by?: Belief): Job | undefined => {
+      const pair = list.find((one) => isOpen(one) && isFree(one));
+      return pair && { pair, by };
+    };
+    if (record) return found(order, (pair) => !isDrawn(pair, record), record);
+    return (
+      (first && !round.isShown ? found([first], () => true, before) : undefined) ??
+      found(known, (pair) => pair.chances?.scene !== pair.scene) ??
+      found(order, (pair) => pair !== first && pair.studied !== pair.scene)
+    );
   }
 
-  /** What each known unit says, from its studies. */
-  private *chancesOf(pair: Desked): Steps<KnownChances> {
-    const list = yield* this.study(pair);
-    if (pair.chances?.of === list) return pair.chances.chances;
-    const chances = chancesFrom(
-      pair.scene,
-      list.map(({ check }) => check),
-      list.map(({ deciding }) => deciding),
-    );
-    pair.chances = { of: list, chances };
-    return chances;
+  // Desks beside.
+
+  private toSides(message: ToSide): void {
+    for (const side of this.sides) side?.port.post(message);
   }
-  private *weigh(): Steps<Record_> {
-    const { known } = this.project!;
-    const chances: KnownChances[] = [];
-    for (const { unit, tape } of known) chances.push(yield* this.chancesOf(this.pairs.get(keyOf(unit, tape))!));
+  private employ(side: Side, round: Round): void {
+    const [first] = round.order;
+    const isShown = first && (round.record ? isDrawn(first, round.record) : round.isShown);
+    const isFirsts = first && !isShown && this.homes.get(first) === side && side.doing?.pair !== first;
+    // For the pair on screen it leaves another, and comes back to that with its studies.
+    if (side.doing && !isFirsts) return;
+    side.doing = undefined;
+    const job = this.jobFor(side);
+    if (!job) return;
+    const { pair, by } = job;
+    const { unit, tape, scene } = pair;
+    this.homes.set(pair, side);
+    side.doing = { ...job, scene, id: ++this.jobs };
+    const belief = by ? { by: { id: by.id, weights: by.weights, contradicted: by.contradicted } } : {};
+    side.port.post({ kind: "do", id: this.jobs, seq: round.seq, unit, tape, ...belief });
+  }
+  private hearSide(index: number, message: FromSide): void {
+    const side = this.sides[index];
+    if (!side) return;
+    switch (message.kind) {
+      case "fault":
+        this.drawing = undefined;
+        this.tellFault(message.words);
+        return;
+      case "quick":
+        if (message.seq === this.seq && this.hand?.moved !== undefined) this.post(message);
+        return;
+      case "done": {
+        const { doing } = side;
+        const { id, chances, judged } = message;
+        if (doing?.id !== id) return;
+        const { pair, scene, by } = doing;
+        side.doing = undefined;
+        pair.studied = scene;
+        if (chances) pair.chances = { scene, chances };
+        if (judged && by) pair.drawn = { scene, by, judged };
+        this.advance();
+        this.wake();
+      }
+    }
+  }
+  /** A desk beside is no more: what it had is taken up by the others. */
+  private lose(index: number): void {
+    const side = this.sides[index];
+    if (!side) return;
+    this.sides[index] = undefined;
+    for (const [pair, home] of this.homes) {
+      if (home !== side) continue;
+      this.homes.delete(pair);
+      pair.studied = pair.drawn = undefined;
+    }
+    this.advance();
+  }
+
+  // Belief.
+
+  private noRecord(): Record_ {
+    return { id: 0, weights: evenWeights, contradicted: new Set(), known: [], chances: [], taken: [] };
+  }
+  private weigh(): Record_ {
+    const project = this.project!;
+    const { known } = project;
+    const chances = known.map(({ unit, tape }) => this.pairs.get(keyOf(unit, tape))!.chances!.chances);
     const before = this.record;
-    const taken = takenFooting(this.project!);
-    if (before && before.known === known && sameList(before.chances, chances) && sameList(before.taken, taken)) {
-      this.tellRecord(before, this.weighed!);
+    const taken = takenFooting(project);
+    if (this.weighed && before.known === known && sameList(before.chances, chances) && sameList(before.taken, taken)) {
+      this.tellRecord(before, this.weighed);
       return before;
     }
     const byKnown = weigh(known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));
-    const weighed = weighedBelief(this.project!, byKnown, this.deviates, { store: this.store });
+    const weighed = weighedBelief(project, byKnown, this.deviates, { store: this.store });
     const isSame =
-      before !== undefined &&
       sameList(before.weights, weighed.weights) &&
       sameList([...before.contradicted], weighed.contradicted) &&
       sameValues(before, known, chances);
+    const { weights } = weighed;
     const record = isSame
       ? before
-      : { weights: weighed.weights, contradicted: new Set(weighed.contradicted), known, chances, taken };
+      : { id: ++this.beliefs, weights, contradicted: new Set(weighed.contradicted), known, chances, taken };
     record.taken = taken;
     this.record = record;
     this.weighed = weighed;
     this.tellRecord({ ...record, known, chances }, weighed);
     return record;
-  }
-  private isRecordFresh({ known, chances, taken }: Record_): boolean {
-    return (
-      this.project!.known === known &&
-      sameList(takenFooting(this.project!), taken) &&
-      known.every(({ unit, tape }, i) => {
-        const pair = this.pairs.get(keyOf(unit, tape))!;
-        return pair.whole?.scene === pair.scene && pair.chances?.chances === chances[i];
-      })
-    );
   }
   private tellRecord({ known, chances, contradicted }: Record_, weighed: WeighedBelief): void {
     const lines = knownLines(known, chances);
@@ -506,27 +411,29 @@ export class Desk {
       const { errors } = readProject(new Map([...this.texts, ...question.texts]), this.trial);
       return { kind: "errors", errors: errors.map(errorView) };
     }
+    if (question.kind === "judged") return this.judged();
     if (this.isUnread && this.hand?.moved === undefined) this.read();
     const scene = this.pairs.get(keyOf(question.unit, question.tape))?.scene;
     const check = checkNamed(question.check);
     const found = scene && check && explain(check, scene);
     return found && { kind: "explain", ...found };
   }
+  /** What was found of the wanted pairs, once everything is drawn. */
+  private judged(): AnswerOf | undefined {
+    const { record, project } = this;
+    const pairs = this.wanted().map(({ unit, tape }) => this.pairs.get(keyOf(unit, tape))!);
+    const isAtRest = !this.isUnread && this.drawing === undefined && pairs.every((pair) => isDrawn(pair, record));
+    if (!isAtRest || !project) return undefined;
+    const known = project.known.map(({ unit, tape }) => {
+      const { chances } = this.pairs.get(keyOf(unit, tape))!.chances!;
+      return { unit, tape, chances };
+    });
+    const { weights, contradicted } = record;
+    const rows = pairs.map((pair) => pair.drawn!.judged);
+    return { kind: "judged", judged: { rows, weights, contradicted: [...contradicted], known } };
+  }
 }
 
-const alone: Record_ = { weights: evenWeights, contradicted: new Set(), known: [], chances: [], taken: [] };
-const keyOf = (unit: string, tape: string): string => `${unit} ${tape}`;
-function sceneOf({ tapes, units, requirement }: Project, unit: string, tape: string): Scene {
-  const served = tapes.get(tape)!.tape;
-  return { unit: units.get(unit)!.variants.get(served.row)!, tape: served, requirement };
-}
-const sameScene = (a: Scene, b: Scene): boolean =>
-  a.unit === b.unit && a.tape === b.tape && a.requirement === b.requirement;
-const sameList = (a: ArrayLike<unknown>, b: ArrayLike<unknown>): boolean => {
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i++) if (!Object.is(a[i], b[i])) return false;
-  return true;
-};
 /** The values that findings are held beside are the same. */
 const sameValues = (before: Record_, known: Project["known"], chances: readonly KnownChances[]): boolean =>
   JSON.stringify([before.known.map(countOf), before.chances.map((c) => c.values)]) ===

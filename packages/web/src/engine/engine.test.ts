@@ -346,3 +346,58 @@ test("from texts to verdicts: the whole engine on a few pairs of the example", a
   expect(state().texts).toEqual(few);
   engine.close();
 }, 300_000);
+
+describe("what was found of all pairs", () => {
+  const found = { rows: [], weights: new Float64Array(0), contradicted: [], known: [] };
+  const asks = (port: TestPort) => port.posted.filter((m) => m.kind === "ask" && m.question.kind === "judged");
+  const answer = (port: TestPort, judged?: typeof found) => {
+    const asked = asks(port).at(-1) as Extract<ToDesk, { kind: "ask" }>;
+    port.say({ kind: "answer", id: asked.id, answer: judged && { kind: "judged", judged } });
+  };
+  test("is there at rest, for these very texts alone", async () => {
+    const { engine, port } = await opened();
+    const asked = engine.judged(engine.state().texts);
+    answer(port, found);
+    expect(await asked).toBe(found);
+    expect(await engine.judged(new Map(engine.state().texts))).toBeUndefined();
+    expect(asks(port).length).toBe(1);
+  });
+  test("is waited for while pairs are being drawn, told how far, and is nothing once the texts are others", async () => {
+    const { engine, port } = await opened();
+    engine.edit(file, ChangeSet.of({ from: 0, insert: "# a\n" }, text.length));
+    const told: string[] = [];
+    const first = engine.judged(engine.state().texts, (done, of) => told.push(`${done} of ${of}`));
+    expect(await engine.judged(engine.state().texts)).toBeUndefined();
+    port.say({ kind: "progress", seq: port.seq, done: 1, of: 2 });
+    await settle();
+    expect([[...new Set(told)], asks(port)]).toEqual([["0 of 2", "1 of 2"], []]);
+    port.say({ kind: "rest", seq: port.seq });
+    await settle();
+    answer(port, found);
+    expect(await first).toBe(found);
+    engine.edit(file, ChangeSet.of({ from: 0, insert: "# b\n" }, text.length + 4));
+    const second = engine.judged(engine.state().texts, () => {});
+    engine.edit(file, ChangeSet.of({ from: 0, insert: "# c\n" }, text.length + 8));
+    await settle();
+    expect(await second).toBeUndefined();
+  });
+  test("is not waited for where a fault of ours has ended the drawing", async () => {
+    const { engine, port } = await opened();
+    engine.edit(file, ChangeSet.of({ from: 0, insert: "# a\n" }, text.length));
+    const asked = engine.judged(engine.state().texts, () => {});
+    let isOver = false;
+    void asked.then(() => {
+      isOver = true;
+    });
+    // A desk beside has died, and the others go on: that is waited for.
+    port.say({ kind: "fault", words: "a thread broke", goesOn: true });
+    await settle();
+    expect(isOver).toBe(false);
+    port.say({ kind: "fault", words: "a model broke" });
+    expect(await asked).toBeUndefined();
+    expect(engine.state().troubles.map((t) => t.words)).toEqual([
+      "A fault of ours, please report it: a thread broke",
+      "A fault of ours, please report it: a model broke",
+    ]);
+  });
+});

@@ -9,12 +9,13 @@ import {
   toJson,
   writtenForWidth,
 } from "@tapeworthy/project";
+import type { Texts } from "../ask/question.ts";
 import { difference } from "../text/difference.ts";
 import { changedSince, type Snapshot } from "./changed.ts";
 import { type DeskPort, workerDesk } from "./desk-port.ts";
 import { Gesture } from "./gesture.ts";
 import { merged } from "./merge.ts";
-import type { AnswerOf, DeskEdit, FromDesk, Question } from "./protocol.ts";
+import type { AnswerOf, DeskEdit, FromDesk, JudgedPairs, Question } from "./protocol.ts";
 import { overlaid } from "./protocol.ts";
 import type { EngineState, FileError, Look, NumberView, PairState } from "./state.ts";
 import { type Clock, SharedTexts, type TextChanged } from "./texts.ts";
@@ -22,6 +23,7 @@ import type { Kept, Transport } from "./transport.ts";
 
 export { httpTransport } from "./http-transport.ts";
 export { memoryTransport } from "./memory-transport.ts";
+export type { JudgedPairs } from "./protocol.ts";
 export type * from "./state.ts";
 export type { Kept, Transport } from "./transport.ts";
 
@@ -73,6 +75,11 @@ export interface Engine {
 
   /** The drill-down of a check on a pair as it stands now; undefined where it does not apply. */
   explain(unit: string, tape: string, check: string): Promise<ExplainedCheck | undefined>;
+  /**
+   * What was found of all wanted pairs of these texts. While they are being drawn it waits, where `waits` is given, and tells that how far they
+   * are; without it, and where these texts are not the present ones or can't be drawn, the answer is nothing.
+   */
+  judged(texts: Texts, waits?: (done: number, of: number) => void): Promise<JudgedPairs | undefined>;
   close(): void;
 }
 /** An edit of a file as it stood; without a base the file is new. */
@@ -162,6 +169,10 @@ class PageEngine implements Engine {
   private changedAt = 0;
   private readonly asked = new Map<number, (answer: AnswerOf | undefined, fault?: string) => void>();
   private questions = 0;
+  /** Faults of ours, each once: they stay, whatever the server says of the folder. */
+  private faults: EngineState["troubles"] = [];
+  /** One of them has ended the drawing. */
+  private isFaulty = false;
 
   constructor(transport: Transport, desk: DeskPort, clock: Clock) {
     this.desk = desk;
@@ -204,6 +215,7 @@ class PageEngine implements Engine {
     this.isSending = false;
     const edits = this.waiting.splice(0);
     this.seq++;
+    this.isFaulty = false;
     if (!this.isOpen) {
       this.isOpen = true;
       this.changedAt = this.seq;
@@ -236,7 +248,7 @@ class PageEngine implements Engine {
       canUndo: shared.canUndo,
       canRedo: shared.canRedo,
       offered: shared.offered,
-      troubles: shared.trouble,
+      troubles: [...shared.trouble, ...this.faults],
       examples: shared.examples,
       seed: shared.seed,
     });
@@ -339,10 +351,15 @@ class PageEngine implements Engine {
         this.asked.delete(message.id);
         return;
       case "fault":
-        this.set({
-          troubles: [...this.now.troubles, { file: "", words: `A fault of ours, please report it: ${message.words}` }],
-        });
+        this.isFaulty ||= !message.goesOn;
+        this.faulted(message.words);
     }
+  }
+  private faulted(said: string): void {
+    const words = `A fault of ours, please report it: ${said}`;
+    if (this.faults.some((one) => one.words === words)) return;
+    this.faults = [...this.faults, { file: "", words }];
+    this.set({ troubles: [...this.shared.trouble, ...this.faults] });
   }
   private ask(question: Question): Promise<AnswerOf | undefined> {
     const id = ++this.questions;
@@ -557,6 +574,23 @@ class PageEngine implements Engine {
     const { kind: _, ...found } = answer;
     return found;
   }
+  judged = async (texts: Texts, waits?: (done: number, of: number) => void): Promise<JudgedPairs | undefined> => {
+    while (this.now.texts === texts) {
+      const { busy } = this.now;
+      const answer = busy ? undefined : await this.ask({ kind: "judged" });
+      if (this.now.texts !== texts) return undefined;
+      if (answer?.kind === "judged") return answer.judged;
+      if (!waits || this.isFaulty || this.now.errors.length > 0) return undefined;
+      if (busy) waits(busy.done, busy.of);
+      await new Promise<void>((resolve) => {
+        const end = this.subscribe(() => {
+          end();
+          resolve();
+        });
+      });
+    }
+    return undefined;
+  };
   close(): void {
     this.shared.close();
     this.desk.close();

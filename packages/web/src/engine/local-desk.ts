@@ -1,5 +1,6 @@
-import { Desk, type DeskClock } from "./desk.ts";
+import { Desk } from "./desk.ts";
 import type { DeskPort } from "./desk-port.ts";
+import type { DeskClock } from "./pair-desk.ts";
 import type { FromDesk } from "./protocol.ts";
 
 /** A desk on this thread, between whose slices others have their turn: for tests, and where there are no workers. */

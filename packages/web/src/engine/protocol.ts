@@ -1,4 +1,4 @@
-import type { Explained, Finding, TapeResult } from "@tapeworthy/core";
+import type { Explained, Finding, Judged, KnownChances, TapeResult } from "@tapeworthy/core";
 import type { UnitShape } from "@tapeworthy/drawing";
 import type { ChangesJson } from "@tapeworthy/project";
 import type { FileError, KnownView, Look, NumberView, ProjectView } from "./state.ts";
@@ -18,7 +18,11 @@ export type ToDesk =
   /** The hand has let go. */
   | { readonly kind: "release" }
   | { readonly kind: "look"; readonly look: Look }
-  | { readonly kind: "ask"; readonly id: number; readonly question: Question };
+  | { readonly kind: "ask"; readonly id: number; readonly question: Question }
+  /** A desk beside it, counted from 0, is no more. */
+  | { readonly kind: "lost"; readonly side: number };
+/** What every desk of a project hears. */
+export type ToAllDesks = Extract<ToDesk, { readonly kind: "open" | "edits" | "aim" | "release" | "look" }>;
 /** A file's text: a change of the one before it, the whole, or none any more. */
 export type DeskEdit =
   | { readonly file: string; readonly changes: ChangesJson }
@@ -31,7 +35,9 @@ export interface DragState {
 export type Question =
   | { readonly kind: "explain"; readonly unit: string; readonly tape: string; readonly check: string }
   /** What would be wrong in the texts with these files in place of theirs. */
-  | { readonly kind: "errors"; readonly texts: readonly (readonly [string, string])[] };
+  | { readonly kind: "errors"; readonly texts: readonly (readonly [string, string])[] }
+  /** What was found of all wanted pairs: nothing before all of them are drawn. */
+  | { readonly kind: "judged" };
 
 /** What the desk says. Everything that follows from texts names the seq of those. */
 export type FromDesk =
@@ -62,11 +68,43 @@ export type FromDesk =
   /** Everything is drawn. */
   | { readonly kind: "rest"; readonly seq: number }
   | { readonly kind: "answer"; readonly id: number; readonly answer: AnswerOf | undefined; readonly fault?: string }
-  /** A fault of ours: its words. */
-  | { readonly kind: "fault"; readonly words: string };
+  /** A fault of ours: its words. It ends the drawing of these texts, unless it `goesOn`. */
+  | { readonly kind: "fault"; readonly words: string; readonly goesOn?: boolean };
 export type AnswerOf =
   | { readonly kind: "explain"; readonly value: Explained; readonly least?: Explained; readonly most?: Explained }
-  | { readonly kind: "errors"; readonly errors: readonly FileError[] };
+  | { readonly kind: "errors"; readonly errors: readonly FileError[] }
+  | { readonly kind: "judged"; readonly judged: JudgedPairs };
+
+/** The wanted pairs as they were judged, in their order, with the belief they were judged by and what the known units said for it. */
+export interface JudgedPairs {
+  readonly rows: readonly Judged[];
+  readonly weights: Float64Array;
+  readonly contradicted: readonly string[];
+  readonly known: readonly { readonly unit: string; readonly tape: string; readonly chances: KnownChances }[];
+}
+
+/** What pairs are judged by. */
+export interface Belief {
+  /** Another for every belief of one desk. */
+  readonly id: number;
+  readonly weights: Float64Array;
+  readonly contradicted: ReadonlySet<string>;
+}
+/** What a desk says to one beside it. */
+export type ToSide =
+  | ToAllDesks
+  /** Study a pair, and judge it by a belief where there is one, instead of what was asked before. */
+  | {
+      readonly kind: "do";
+      readonly id: number;
+      readonly seq: number;
+      readonly unit: string;
+      readonly tape: string;
+      readonly by?: Belief;
+    };
+export type FromSide =
+  | Extract<FromDesk, { readonly kind: "quick" | "fault" }>
+  | { readonly kind: "done"; readonly id: number; readonly chances?: KnownChances; readonly judged?: Judged };
 
 /** What quick numbers say of a pair, to be laid over what was drawn. */
 export interface QuickPair

@@ -9,18 +9,8 @@ import {
   usualPickDraws,
 } from "@tapeworthy/core";
 import type { Project, Texts } from "@tapeworthy/project";
-import { type Command, InvalidArgumentError, Option } from "commander";
-import {
-  type Common,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import type { Command } from "commander";
+import { type Common, drawsOption, judging, ofPairs, open, print, printJson, width } from "./call.ts";
 import { doAll } from "./crew.ts";
 import { type Done, type Job, sceneOf } from "./job.ts";
 import { paintFor } from "./paint.ts";
@@ -44,29 +34,16 @@ const mostDraws = 100_000_000;
 
 /** `accuracy`: how sure the pick is, for every wanted pair or for one. */
 export function accuracyCommand(program: Command): void {
-  program
-    .command("accuracy")
-    .description(
-      "how sure the pick is: three radii, who makes the spread, what fits which package, what would narrow it",
-    )
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
-    .option("--tape <name>", "the tape's file, without .yaml; all wanted tapes where it is left out")
-    .addOption(
-      new Option("--draws <number>", "draws for each pair, in blocks of 4096")
-        .default(usualPickDraws)
-        .argParser((text: string) => {
-          const v = Number(text);
-          if (!/^\d+$/.test(text) || v < 1 || v > mostDraws)
-            throw new InvalidArgumentError(`A whole number from 1 to ${mostDraws} is wanted.`);
-          return v;
-        }),
-    )
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    ofPairs(
+      program
+        .command("accuracy")
+        .description(
+          "how sure the pick is: three radii, who makes the spread, what fits which package, what would narrow it",
+        )
+        .argument("[folder]", "the project's folder", "."),
+    ).addOption(drawsOption("draws for each pair, in blocks of 4096", 1, mostDraws, usualPickDraws)),
+  )
     .addHelpText(
       "after",
       '\nExamples:\n  tapeworthy accuracy examples/saltgrass --unit plover --tape so8-12\n  tapeworthy accuracy . --unit plover --draws 1000000 --json\n  tapeworthy accuracy . --vary "assume/part wander=0.1 measured"',

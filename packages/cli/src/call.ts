@@ -1,5 +1,5 @@
 import type { Project, Texts } from "@tapeworthy/project";
-import { InvalidArgumentError, Option } from "commander";
+import { type Command, InvalidArgumentError, Option } from "commander";
 import { readFolder } from "./folder.ts";
 import { load, varied } from "./load.ts";
 import { Progress } from "./progress.ts";
@@ -23,21 +23,45 @@ export const seedOption = () =>
   new Option("--seed <number>", "seed of the draws; the same seed gives the same bits")
     .default(1)
     .argParser(wholeNumber(0, 4294967295));
-export const varyOption = () =>
+const varyOption = () =>
   new Option(
     "--vary <address=value>",
     'another value for one number, for this run only: --vary "plover/nip.preload=5 ±0.5 N"; may be repeated',
   )
     .default([] as string[])
     .argParser((value: string, before: string[]) => [...before, value]);
-export const workersOption = () =>
+const workersOption = () =>
   new Option("--workers <number>", "threads to use; the answer does not depend on it").argParser(wholeNumber(1, 64));
 /** How many draws of a kind to make. */
 export const drawsOption = (means: string, least: number, most: number, usual: number) =>
   new Option("--draws <number>", means).default(usual).argParser(wholeNumber(least, most));
 export const jsonOption = () => new Option("--json", "print JSON instead of text: SI numbers under named fields");
+const knownOption = () => new Option("--no-known", "leave the record of known units out of the belief");
 
-function wholeNumber(least: number, most: number): (text: string) => number {
+// Options that several commands share, each list in the order in which their help prints it.
+/** What a command that judges the files takes: Common. */
+export const judging = (command: Command): Command =>
+  onFiles(command).addOption(seedOption()).addOption(workersOption()).addOption(knownOption());
+/** What a command takes that reads the files alone, without draws. */
+export const onFiles = (command: Command): Command => command.addOption(jsonOption()).addOption(varyOption());
+/** What a command of the bench takes: it judges the files as they are. */
+export const onBench = (command: Command): Command =>
+  command.addOption(seedOption()).addOption(workersOption()).addOption(knownOption()).addOption(jsonOption());
+/** Which unit; all of them else. */
+export const ofUnits = (command: Command): Command =>
+  command.option("--unit <name>", "the unit's file, without .yaml; all units where it is left out");
+/** Which wanted pairs of unit and tape; all of them else. */
+export const ofPairs = (command: Command): Command =>
+  ofUnits(command).option("--tape <name>", "the tape's file, without .yaml; all wanted tapes where it is left out");
+/** What begins a trial that has no file yet. */
+export const ofNewTrial = (command: Command): Command =>
+  command
+    .option("--unit <name>", "for a trial that is new: the unit's file, without .yaml")
+    .option("--tape <name>", "for a trial that is new: the tape's file, without .yaml")
+    .option("--question <address>", "for a trial that is new: the unknown it measures, or the check it tries")
+    .option("--built <text>", "for a trial that is new: what was built");
+
+export function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const v = Number(text);
     if (!/^\d+$/.test(text) || v < least || v > most)

@@ -14,18 +14,7 @@ import {
 import { cardDocument } from "@tapeworthy/report";
 import type { Command } from "commander";
 import { orRefused, writeEdit } from "./bench-folder.ts";
-import {
-  type Common,
-  checked,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, checked, judging, open, print, printJson, width } from "./call.ts";
 import { CallError, writeWhole } from "./folder.ts";
 import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
@@ -51,38 +40,35 @@ interface CardOptions extends Common {
 
 /** `card`: how to measure an unknown, and what typed readings say. */
 export function cardCommand(program: Command): void {
-  program
-    .command("card")
-    .description("how to measure an unknown on the bench, as text or a sheet to print; and what typed readings say")
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unknown <address>", "the unknown's address, or a card's id; the next question where it is left out")
-    .option("--list", "every card, and what it answers")
-    .option("--unit <name>", "the unit's file, without .yaml: with --tape, what the card decides")
-    .option("--tape <name>", "the tape's file, without .yaml")
-    .option(
-      "--value <readings>",
-      'readings as they are read: numbers between commas, reels or units between semicolons: "431,92,418,97; 440,90,425,95"',
-    )
-    .option(
-      "--set <symbol=number>",
-      "another number of the set-up than the card's; may be repeated",
-      (v: string, all: string[]) => [...all, v],
-      [] as string[],
-    )
-    .option(
-      "--trial <name>",
-      "the trial that --value belongs to, such as T-04; begun with --unit and --tape where there is none",
-    )
-    .option("--names <names>", "names of its reels or pieces, between commas; A, B, C or 1, 2, 3 where left out")
-    .option("--by <who>", "who read it")
-    .option("--date <day>", "the day of the trial, as 2026-03-01, where it has none")
-    .option("--write", "write the readings into the trial's file; else they are only shown")
-    .addOption(htmlOption())
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    program
+      .command("card")
+      .description("how to measure an unknown on the bench, as text or a sheet to print; and what typed readings say")
+      .argument("[folder]", "the project's folder", ".")
+      .option("--unknown <address>", "the unknown's address, or a card's id; the next question where it is left out")
+      .option("--list", "every card, and what it answers")
+      .option("--unit <name>", "the unit's file, without .yaml: with --tape, what the card decides")
+      .option("--tape <name>", "the tape's file, without .yaml")
+      .option(
+        "--value <readings>",
+        'readings as they are read: numbers between commas, reels or units between semicolons: "431,92,418,97; 440,90,425,95"',
+      )
+      .option(
+        "--set <symbol=number>",
+        "another number of the set-up than the card's; may be repeated",
+        (v: string, all: string[]) => [...all, v],
+        [] as string[],
+      )
+      .option(
+        "--trial <name>",
+        "the trial that --value belongs to, such as T-04; begun with --unit and --tape where there is none",
+      )
+      .option("--names <names>", "names of its reels or pieces, between commas; A, B, C or 1, 2, 3 where left out")
+      .option("--by <who>", "who read it")
+      .option("--date <day>", "the day of the trial, as 2026-03-01, where it has none")
+      .option("--write", "write the readings into the trial's file; else they are only shown")
+      .addOption(htmlOption()),
+  )
     .addHelpText(
       "after",
       '\nExamples:\n  tapeworthy card --list\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --html card.html\n  tapeworthy card examples/saltgrass --unknown plover/film.friction --unit plover --tape so20-24 --value "431,92,418,97; 440,90,425,95; 436,93,428,94"\n  tapeworthy card . --unknown plover/film.friction --value "431,92; 440,90; 436,93" --trial T-04 --date 2026-03-01 --write',

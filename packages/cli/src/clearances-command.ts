@@ -11,7 +11,7 @@ import {
 } from "@tapeworthy/core";
 import type { Project } from "@tapeworthy/project";
 import type { Command } from "commander";
-import { type Common, jsonOption, open, print, printJson, varyOption, width } from "./call.ts";
+import { type Common, ofUnits, onFiles, open, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
@@ -34,13 +34,16 @@ interface UnitClearances extends LeastGaps {
 
 /** `clearances`: every pair that is not meant to touch, where it comes nearest over the wanted tapes. */
 export function clearancesCommand(program: Command): void {
-  program
-    .command("clearances")
-    .description("every pair that is not meant to touch: its least gap over the wanted tapes, where and on which tape")
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
-    .addOption(jsonOption())
-    .addOption(varyOption())
+  onFiles(
+    ofUnits(
+      program
+        .command("clearances")
+        .description(
+          "every pair that is not meant to touch: its least gap over the wanted tapes, where and on which tape",
+        )
+        .argument("[folder]", "the project's folder", "."),
+    ),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy clearances examples/saltgrass\n  tapeworthy clearances . --unit dunlin --json",

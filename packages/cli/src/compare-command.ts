@@ -1,17 +1,7 @@
 import { type Compared, checks, compare, fewestCompared, mostCompared } from "@tapeworthy/core";
 import type { Project, Texts } from "@tapeworthy/project";
 import type { Command } from "commander";
-import {
-  type Common,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, judging, open, print, printJson, width } from "./call.ts";
 import { CallError, hasProject } from "./folder.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
@@ -24,18 +14,15 @@ import { version } from "./version.ts";
 
 /** `compare`: two to five units on one scale of width and on every tape they serve. */
 export function compareCommand(program: Command): void {
-  program
-    .command("compare")
-    .description("two to five units on one scale of width and on every tape they serve: what stops each first")
-    .argument(
-      "<units...>",
-      "files of the units, without .yaml; a last name with a / or . in it, or of no unit, is the project's folder",
-    )
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    program
+      .command("compare")
+      .description("two to five units on one scale of width and on every tape they serve: what stops each first")
+      .argument(
+        "<units...>",
+        "files of the units, without .yaml; a last name with a / or . in it, or of no unit, is the project's folder",
+      ),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy compare plover dunlin examples/saltgrass\n  tapeworthy compare plover dunlin --json",

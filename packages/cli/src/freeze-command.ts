@@ -2,7 +2,7 @@ import { notADay } from "@tapeworthy/core";
 import { believedOf, freezing, trialBegun, whyNotFreeze } from "@tapeworthy/project";
 import type { Command } from "commander";
 import { beliefOf, openBench, orRefused, writeEdit } from "./bench-folder.ts";
-import { type Common, jsonOption, print, printJson, seedOption, workersOption } from "./call.ts";
+import { type Common, ofNewTrial, onBench, print, printJson } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { Progress } from "./progress.ts";
 import { version } from "./version.ts";
@@ -17,21 +17,16 @@ interface FreezeOptions extends Omit<Common, "vary"> {
 }
 /** `freeze`: what the design foretells of a trial, into the ledger, before the trial. */
 export function freezeCommand(program: Command): void {
-  program
-    .command("freeze")
-    .description("freeze the prediction of a trial in ledger.yaml, before it is run")
-    .argument("<folder>", "the project's folder")
-    .argument("<trial>", "the trial, such as T-01; its file is begun where there is none")
-    .requiredOption("--date <day>", "the day of freezing, as 2026-03-01")
-    .option("--unit <name>", "for a trial that is new: the unit's file, without .yaml")
-    .option("--tape <name>", "for a trial that is new: the tape's file, without .yaml")
-    .option("--question <address>", "for a trial that is new: the unknown it measures, or the check it tries")
-    .option("--built <text>", "for a trial that is new: what was built")
-    .option("--dry", "show only; write nothing")
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
-    .addOption(jsonOption())
+  onBench(
+    ofNewTrial(
+      program
+        .command("freeze")
+        .description("freeze the prediction of a trial in ledger.yaml, before it is run")
+        .argument("<folder>", "the project's folder")
+        .argument("<trial>", "the trial, such as T-01; its file is begun where there is none")
+        .requiredOption("--date <day>", "the day of freezing, as 2026-03-01"),
+    ).option("--dry", "show only; write nothing"),
+  )
     .addHelpText(
       "after",
       "\nExample:\n  tapeworthy freeze . T-01 --date 2026-03-01 --unit dunlin --tape dpak-16 --question tapes/dpak-16/T",

@@ -11,7 +11,7 @@ import {
 import type { Project } from "@tapeworthy/project";
 import { nearest } from "@tapeworthy/project";
 import type { Command } from "commander";
-import { type Common, jsonOption, open, print, printJson, varyOption, width } from "./call.ts";
+import { type Common, onFiles, open, print, printJson, width } from "./call.ts";
 import { CallError, writeWhole } from "./folder.ts";
 import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
@@ -26,15 +26,15 @@ interface IndexOptions extends Pick<Common, "vary" | "json"> {
 
 /** `index`: one index in time, what the firmware needs for it, and a C header of that. */
 export function indexCommand(program: Command): void {
-  program
-    .command("index")
-    .description("one index in time: what happens when, what the firmware needs, and a C header of it")
-    .argument("[folder]", "the project's folder", ".")
-    .requiredOption("--unit <name>", "the unit's file, without .yaml")
-    .requiredOption("--tape <name>", "the tape's file, without .yaml")
-    .option("--header <file>", "write the firmware constants to this file as a C header")
-    .addOption(jsonOption())
-    .addOption(varyOption())
+  onFiles(
+    program
+      .command("index")
+      .description("one index in time: what happens when, what the firmware needs, and a C header of it")
+      .argument("[folder]", "the project's folder", ".")
+      .requiredOption("--unit <name>", "the unit's file, without .yaml")
+      .requiredOption("--tape <name>", "the tape's file, without .yaml")
+      .option("--header <file>", "write the firmware constants to this file as a C header"),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy index examples/saltgrass --unit plover --tape so8-12\n  tapeworthy index . --unit dunlin --tape so20-24 --header index.h",

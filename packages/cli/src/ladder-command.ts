@@ -1,16 +1,6 @@
 import { nearest, type Project } from "@tapeworthy/project";
 import type { Command } from "commander";
-import {
-  type Common,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, judging, ofUnits, open, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { paintFor } from "./paint.ts";
 import { Progress } from "./progress.ts";
@@ -20,16 +10,14 @@ import { version } from "./version.ts";
 
 /** `ladder`: a unit over continuous width, and where each check turns. */
 export function ladderCommand(program: Command): void {
-  program
-    .command("ladder")
-    .description("a unit over continuous width: where each check comes to depend and where it stops")
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    ofUnits(
+      program
+        .command("ladder")
+        .description("a unit over continuous width: where each check comes to depend and where it stops")
+        .argument("[folder]", "the project's folder", "."),
+    ),
+  )
     .addHelpText(
       "after",
       '\nExamples:\n  tapeworthy ladder examples/saltgrass\n  tapeworthy ladder examples/saltgrass --unit plover --json\n  tapeworthy ladder . --unit plover --vary "plover/film.guides.nip.through.1=peel - 155 mm"',

@@ -2,18 +2,7 @@ import { type TapeKind, tapeKinds } from "@tapeworthy/core";
 import { type JsonSchema, jsonSchema, type SchemaKind, schemaKinds } from "@tapeworthy/project";
 import { Command, CommanderError, Option } from "commander";
 import { accuracyCommand } from "./accuracy-command.ts";
-import {
-  type Common,
-  checked,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, checked, jsonOption, judging, open, print, printJson, width } from "./call.ts";
 import { cardCommand } from "./card-command.ts";
 import { clearancesCommand } from "./clearances-command.ts";
 import { compareCommand } from "./compare-command.ts";
@@ -75,15 +64,12 @@ Examples:
 Exit codes of check: 0 all feed, 1 something stops, 3 something depends, 2 bad input.`,
   );
 
-program
-  .command("check")
-  .description("judge every wanted pair of unit and tape")
-  .argument("[folder]", "the project's folder", ".")
-  .addOption(jsonOption())
-  .addOption(varyOption())
-  .addOption(seedOption())
-  .addOption(workersOption())
-  .option("--no-known", "leave the record of known units out of the belief")
+judging(
+  program
+    .command("check")
+    .description("judge every wanted pair of unit and tape")
+    .argument("[folder]", "the project's folder", "."),
+)
   .addOption(htmlOption())
   .option("--cures", "three cures of every check that keeps a tape from feeding, with what each costs")
   .addHelpText(

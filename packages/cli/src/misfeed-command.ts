@@ -1,18 +1,7 @@
 import type { Misfeeds } from "@tapeworthy/core";
 import type { Project, Texts } from "@tapeworthy/project";
 import type { Command } from "commander";
-import {
-  type Common,
-  drawsOption,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, drawsOption, judging, ofPairs, open, print, printJson, width } from "./call.ts";
 import { doAll } from "./crew.ts";
 import type { Done, Job } from "./job.ts";
 import { paintFor } from "./paint.ts";
@@ -45,18 +34,14 @@ interface MisfeedCall extends Common {
 
 /** `misfeed`: how often an index goes wrong, by mode, against what the project allows. */
 export function misfeedCommand(program: Command): void {
-  program
-    .command("misfeed")
-    .description("how often an index goes wrong, by mode, with what is believed of each rate and what to measure")
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unit <name>", "the unit's file, without .yaml; all units where it is left out")
-    .option("--tape <name>", "the tape's file, without .yaml; all wanted tapes where it is left out")
-    .addOption(drawsOption("belief draws behind each band, 40 to 1000", 40, 1000, 100))
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    ofPairs(
+      program
+        .command("misfeed")
+        .description("how often an index goes wrong, by mode, with what is believed of each rate and what to measure")
+        .argument("[folder]", "the project's folder", "."),
+    ).addOption(drawsOption("belief draws behind each band, 40 to 1000", 40, 1000, 100)),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy misfeed examples/saltgrass --unit plover --tape so8-12\n  tapeworthy misfeed examples/saltgrass --unit dunlin --draws 400 --json",

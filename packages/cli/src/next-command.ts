@@ -1,15 +1,5 @@
 import { type Command, Option } from "commander";
-import {
-  type Common,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, judging, open, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
@@ -25,24 +15,21 @@ interface NextCall extends Common {
 
 /** `next`: what to find out next, by the days it saves. */
 export function nextCommand(program: Command): void {
-  program
-    .command("next")
-    .description(
-      "what to measure or try next: which verdicts it changes, the days it saves, the cheapest card or piece",
-    )
-    .argument("[folder]", "the project's folder", ".")
-    .option("--unit <name>", "one unit's file, without .yaml; else all that have wanted tapes")
-    .addOption(
-      new Option(
-        "--order <order>",
-        "series: the first stop ends it; independent: each by itself; else what fits",
-      ).choices(["series", "independent"]),
-    )
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    program
+      .command("next")
+      .description(
+        "what to measure or try next: which verdicts it changes, the days it saves, the cheapest card or piece",
+      )
+      .argument("[folder]", "the project's folder", ".")
+      .option("--unit <name>", "one unit's file, without .yaml; else all that have wanted tapes")
+      .addOption(
+        new Option(
+          "--order <order>",
+          "series: the first stop ends it; independent: each by itself; else what fits",
+        ).choices(["series", "independent"]),
+      ),
+  )
     .addHelpText(
       "after",
       '\nDays of trials and mistakes are your own: "bench costs" in project.yaml.\n\nExamples:\n  tapeworthy next examples/saltgrass\n  tapeworthy next . --unit dunlin --order independent\n  tapeworthy next . --json',

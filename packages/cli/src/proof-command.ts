@@ -1,4 +1,4 @@
-import { Deviates, finished } from "@tapeworthy/core";
+import { Deviates, finished, spaced } from "@tapeworthy/core";
 import {
   type Believed,
   type BenchResult,
@@ -10,12 +10,11 @@ import {
   proofOf,
   sayProgress,
   saySequential,
-  spaced,
   statementsOf,
 } from "@tapeworthy/project";
 import { type Command, InvalidArgumentError } from "commander";
 import { type BenchFolder, beliefOf, openBench, orRefused } from "./bench-folder.ts";
-import { type Common, jsonOption, print, printJson, seedOption, width, workersOption } from "./call.ts";
+import { type Common, onBench, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { wrapped } from "./paint.ts";
 import { Progress } from "./progress.ts";
@@ -35,19 +34,19 @@ const rate = (text: string): number => {
 };
 /** `proof`: what the counted cycles of a unit may promise. */
 export function proofCommand(program: Command): void {
-  program
-    .command("proof")
-    .description("what counted cycles may promise: three statements side by side, and how far it is to the requirement")
-    .argument("<folder>", "the project's folder")
-    .option("--unit <name>", "the unit's file, without .yaml; every unit with counts where it is left out")
-    .option("--confidence <share>", "confidence of the bounds", rate, 0.95)
-    .option("--good <rate>", "rate of a unit that should pass the go or no-go run", rate)
-    .option("--bad <rate>", "rate of a unit that should be refused", rate)
-    .option("--no-model", "leave out the statement that leans on the model")
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
-    .addOption(jsonOption())
+  onBench(
+    program
+      .command("proof")
+      .description(
+        "what counted cycles may promise: three statements side by side, and how far it is to the requirement",
+      )
+      .argument("<folder>", "the project's folder")
+      .option("--unit <name>", "the unit's file, without .yaml; every unit with counts where it is left out")
+      .option("--confidence <share>", "confidence of the bounds", rate, 0.95)
+      .option("--good <rate>", "rate of a unit that should pass the go or no-go run", rate)
+      .option("--bad <rate>", "rate of a unit that should be refused", rate)
+      .option("--no-model", "leave out the statement that leans on the model"),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy proof . --unit dunlin\n  tapeworthy proof . --good 0.0001 --bad 0.001",

@@ -37,7 +37,7 @@ import {
 } from "@tapeworthy/project";
 import { type Command, Option } from "commander";
 import { orRefused, wrote } from "./bench-folder.ts";
-import { jsonOption, print, printJson, width } from "./call.ts";
+import { jsonOption, ofNewTrial, print, printJson, width } from "./call.ts";
 import { CallError, readFolder, writeWhole } from "./folder.ts";
 import { BadProject, load } from "./load.ts";
 import { paintFor } from "./paint.ts";
@@ -73,16 +73,14 @@ const several = (value: string, before: readonly string[]): string[] => [...befo
 
 /** `read`: a log into a trial. Nothing is written before the whole of it has been read. */
 export function readCommand(program: Command): void {
-  program
-    .command("read")
-    .description("read a log, typed readings or counts into a trial: bench/NAME.yaml, with all rows kept beside it")
-    .argument("<folder>", "the project's folder")
-    .argument("[log]", "the file as the recorder exported it; left out with --run")
-    .requiredOption("--trial <name>", "the trial's name, such as T-01")
-    .option("--unit <name>", "for a trial that is new: the unit's file, without .yaml")
-    .option("--tape <name>", "for a trial that is new: the tape's file, without .yaml")
-    .option("--question <address>", "for a trial that is new: the unknown it measures, or the check it tries")
-    .option("--built <text>", "for a trial that is new: what was built")
+  ofNewTrial(
+    program
+      .command("read")
+      .description("read a log, typed readings or counts into a trial: bench/NAME.yaml, with all rows kept beside it")
+      .argument("<folder>", "the project's folder")
+      .argument("[log]", "the file as the recorder exported it; left out with --run")
+      .requiredOption("--trial <name>", "the trial's name, such as T-01"),
+  )
     .option("--reel <name>", "which reel was on")
     .option("--piece <name>", "which built unit or piece ran")
     .addOption(

@@ -2,7 +2,7 @@ import { sayRecord } from "@tapeworthy/core";
 import { recordsOf, sayScore, scoring } from "@tapeworthy/project";
 import type { Command } from "commander";
 import { beliefOf, movesOf, openBench, trialNamed, writeEdit } from "./bench-folder.ts";
-import { type Common, jsonOption, print, printJson, seedOption, width, workersOption } from "./call.ts";
+import { type Common, onBench, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { paintFor, wrapped } from "./paint.ts";
 import { Progress } from "./progress.ts";
@@ -16,20 +16,18 @@ interface ScoreOptions extends Omit<Common, "vary"> {
 }
 /** `score`: frozen predictions against what came out, the record of every check, and what all trials do to the map. */
 export function scoreCommand(program: Command): void {
-  program
-    .command("score")
-    .description(
-      "hold frozen predictions against what came out; the record of each check; what the trials do to the map",
-    )
-    .argument("<folder>", "the project's folder")
-    .argument("[trial]", "one trial; all of them where it is left out")
-    .option("--date <day>", "the day of scoring, as 2026-03-01")
-    .option("--dry", "show only; write nothing")
-    .option("--no-cells", "leave the map out")
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
-    .addOption(jsonOption())
+  onBench(
+    program
+      .command("score")
+      .description(
+        "hold frozen predictions against what came out; the record of each check; what the trials do to the map",
+      )
+      .argument("<folder>", "the project's folder")
+      .argument("[trial]", "one trial; all of them where it is left out")
+      .option("--date <day>", "the day of scoring, as 2026-03-01")
+      .option("--dry", "show only; write nothing")
+      .option("--no-cells", "leave the map out"),
+  )
     .addHelpText("after", "\nExamples:\n  tapeworthy score .\n  tapeworthy score . T-01 --date 2026-03-04")
     .action(async (folder: string, name: string | undefined, options: ScoreOptions) => {
       const bench = openBench(folder);

@@ -1,17 +1,7 @@
 import { join } from "node:path";
 import { sizedText } from "@tapeworthy/project";
-import { type Command, InvalidArgumentError, Option } from "commander";
-import {
-  type Common,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Command, Option } from "commander";
+import { type Common, judging, open, print, printJson, wholeNumber, width } from "./call.ts";
 import { CallError, readFolder, writeWhole } from "./folder.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
@@ -29,27 +19,27 @@ interface SizeCall extends Common {
 
 /** `size`: free dimensions of a unit move to widen all its windows; the trade is shown before anything is written. */
 export function sizeCommand(program: Command): void {
-  program
-    .command("size")
-    .description("move the dimensions you free, within bounds, to raise the least gap over all wanted tapes")
-    .argument("[folder]", "the project's folder", ".")
-    .requiredOption("--unit <name>", "the unit's file, without .yaml")
-    .addOption(
-      new Option("--free <path=low..high>", 'a dimension and its bounds: --free "nip.preload=3..9 N"; may be repeated')
-        .default([] as string[])
-        .argParser((value: string, before: string[]) => [...before, value]),
-    )
-    .addOption(
-      new Option("--starts <number>", "searches, the first from what is drawn, the others at random")
-        .default(3)
-        .argParser(count),
-    )
-    .option("--write", "write the lines into the unit's file, as one change")
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    program
+      .command("size")
+      .description("move the dimensions you free, within bounds, to raise the least gap over all wanted tapes")
+      .argument("[folder]", "the project's folder", ".")
+      .requiredOption("--unit <name>", "the unit's file, without .yaml")
+      .addOption(
+        new Option(
+          "--free <path=low..high>",
+          'a dimension and its bounds: --free "nip.preload=3..9 N"; may be repeated',
+        )
+          .default([] as string[])
+          .argParser((value: string, before: string[]) => [...before, value]),
+      )
+      .addOption(
+        new Option("--starts <number>", "searches, the first from what is drawn, the others at random")
+          .default(3)
+          .argParser(wholeNumber(1, 100)),
+      )
+      .option("--write", "write the lines into the unit's file, as one change"),
+  )
     .addHelpText(
       "after",
       '\nWhat the file frees under "free" is free too: free: {nip.preload: 3..9 N}. Interrupted once (Ctrl-C), it shows the best so far.\n\nExamples:\n  tapeworthy size examples/saltgrass --unit dunlin\n  tapeworthy size . --unit dunlin --free "tape.section.lips.gap=0.5..1.2 mm" --free "nip.rollers.shaft.diameter=4..8 mm"\n  tapeworthy size . --unit dunlin --starts 8 --write',
@@ -97,10 +87,4 @@ export function sizeCommand(program: Command): void {
       if (!options.json)
         print(`\nWritten into ${file}: ${result.lines.length} ${result.lines.length === 1 ? "line" : "lines"}.`);
     });
-}
-function count(text: string): number {
-  const v = Number(text);
-  if (!/^\d+$/.test(text) || v < 1 || v > 100)
-    throw new InvalidArgumentError("A whole number from 1 to 100 is wanted.");
-  return v;
 }

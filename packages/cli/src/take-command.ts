@@ -1,7 +1,7 @@
 import { applied, keepingApart, type TakingIn, takingIn } from "@tapeworthy/project";
 import { type Command, Option } from "commander";
 import { beliefOf, movesOf, openBench, orRefused, trialNamed, writeEdit } from "./bench-folder.ts";
-import { type Common, jsonOption, print, printJson, seedOption, width, workersOption } from "./call.ts";
+import { type Common, onBench, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { paintFor } from "./paint.ts";
 import { Progress } from "./progress.ts";
@@ -16,26 +16,26 @@ interface TakeOptions extends Omit<Common, "vary"> {
 }
 /** `take`: what a trial's result does to belief, and the measured value into the design where that is asked for. */
 export function takeCommand(program: Command): void {
-  program
-    .command("take")
-    .description(
-      "what a trial does to the map; with --write its measured value into the design's file, with its source, or a tried check into belief",
-    )
-    .argument("<folder>", "the project's folder")
-    .argument("<trial>", "the trial, such as T-01")
-    .option(
-      "--write",
-      "write the measured value in place of the guess; of a tried check, into ledger.yaml that it is taken into belief",
-    )
-    .option("--dry", "show only, as without --write")
-    .addOption(
-      new Option("--apart <reason>", "keep the trial apart: it is not taken into belief, and why").conflicts(["write"]),
-    )
-    .option("--date <day>", "the day that ledger.yaml notes, as 2026-03-01")
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
-    .addOption(jsonOption())
+  onBench(
+    program
+      .command("take")
+      .description(
+        "what a trial does to the map; with --write its measured value into the design's file, with its source, or a tried check into belief",
+      )
+      .argument("<folder>", "the project's folder")
+      .argument("<trial>", "the trial, such as T-01")
+      .option(
+        "--write",
+        "write the measured value in place of the guess; of a tried check, into ledger.yaml that it is taken into belief",
+      )
+      .option("--dry", "show only, as without --write")
+      .addOption(
+        new Option("--apart <reason>", "keep the trial apart: it is not taken into belief, and why").conflicts([
+          "write",
+        ]),
+      )
+      .option("--date <day>", "the day that ledger.yaml notes, as 2026-03-01"),
+  )
     .addHelpText(
       "after",
       '\nExamples:\n  tapeworthy take . T-01\n  tapeworthy take . T-01 --write\n  tapeworthy take . T-03 --apart "the scale was not zeroed"',

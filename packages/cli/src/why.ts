@@ -1,19 +1,7 @@
 import { checkNamed, checks, explain, sayRecord, type TapeResult } from "@tapeworthy/core";
 import { nearest, type Project, recordsOf } from "@tapeworthy/project";
 import type { Command } from "commander";
-import {
-  type Common,
-  type CuresWanted,
-  checked,
-  jsonOption,
-  open,
-  print,
-  printJson,
-  seedOption,
-  varyOption,
-  width,
-  workersOption,
-} from "./call.ts";
+import { type Common, type CuresWanted, checked, judging, open, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
 import { sceneOf } from "./job.ts";
 import { paintFor } from "./paint.ts";
@@ -22,18 +10,15 @@ import { version } from "./version.ts";
 
 /** `why`: one check on one tape, down to file, line and column. */
 export function whyCommand(program: Command): void {
-  program
-    .command("why")
-    .description("one check on one tape: the equation with its numbers, down to file, line and column")
-    .argument("<check>", "the check's id, such as nip.pulls")
-    .argument("[folder]", "the project's folder", ".")
-    .requiredOption("--tape <name>", "the tape's file, without .yaml")
-    .option("--unit <name>", "the unit's file, without .yaml; needed where several units want the tape")
-    .addOption(jsonOption())
-    .addOption(varyOption())
-    .addOption(seedOption())
-    .addOption(workersOption())
-    .option("--no-known", "leave the record of known units out of the belief")
+  judging(
+    program
+      .command("why")
+      .description("one check on one tape: the equation with its numbers, down to file, line and column")
+      .argument("<check>", "the check's id, such as nip.pulls")
+      .argument("[folder]", "the project's folder", ".")
+      .requiredOption("--tape <name>", "the tape's file, without .yaml")
+      .option("--unit <name>", "the unit's file, without .yaml; needed where several units want the tape"),
+  )
     .addHelpText(
       "after",
       "\nExamples:\n  tapeworthy why film.mismatch --tape so20-24 --unit plover examples/saltgrass\n  tapeworthy why nip.slips --tape coil-12 --unit plover examples/saltgrass --json",

@@ -186,6 +186,17 @@ test("an id names one model: the same one in every scene, but for a mark's place
     expect(m.id).toMatch(/^[a-z]+(\.[A-Za-z]+(-[a-z]+)*)+$/);
   }
 });
+test("an address names one number: a scene reads no second one under it", () => {
+  for (const [name, scene] of scenes) {
+    const read = usesIn(name, scene).flatMap((u) => numbersRead(u.reads).map(([, q]) => q));
+    const given = [...new Set(read)].filter((q): q is Given => q.kind === "given");
+    const twice = given.filter((g) => given.some((other) => other !== g && other.address === g.address));
+    expect(
+      twice.map((g) => g.address),
+      name,
+    ).toEqual([]);
+  }
+});
 test("a model names its source and how that is known", () => {
   for (const m of models) {
     expect(m.origin.cite.length, m.id).toBeGreaterThan(5);

@@ -154,7 +154,6 @@ export {
   solvedIndex,
 } from "./cycle/index-model.ts";
 export { greatestChange, type LaneName, type Lanes, laneAt, laneNames } from "./cycle/lanes.ts";
-export { leastVolts } from "./cycle/least-volts.ts";
 export { type IndexMeasures, measuresOf } from "./cycle/measures.ts";
 export { coldDesign, hotDesign, noFilmInIndex, noIndex } from "./cycle/of-scene.ts";
 export { coast, type RigidDrive, rigidIndex, rigidStop, rigidTime } from "./cycle/rigid.ts";
@@ -178,7 +177,7 @@ export {
   setVoltsRise,
   twoNodes,
 } from "./drive/heats.ts";
-export { filmBackPull, filmTorque, pitchRadius, slipTorque, tapeTorque } from "./drive/load.ts";
+export { filmBackPull, filmTorque, slipTorque, tapeTorque } from "./drive/load.ts";
 export {
   constantOf,
   type DriveData,
@@ -357,8 +356,9 @@ export * from "./quantity/moved.ts";
 export * from "./quantity/nearest.ts";
 export * from "./quantity/notation.ts";
 export * from "./quantity/show.ts";
+export { spaced } from "./quantity/spaced.ts";
 export * from "./quantity/typeset.ts";
-export { type Unit as MeasureUnit, unitNamed, unitNames, unitOf } from "./quantity/units.ts";
+export { fromSI, toSI, type Unit as MeasureUnit, unitNamed, unitNames, unitOf } from "./quantity/units.ts";
 export { reelInertia, snatch, spillDrag, woundMass } from "./reel/jerks.ts";
 export { keptShare, setShare } from "./reel/set.ts";
 export type { Course, Stretch } from "./route/course.ts";
@@ -369,12 +369,15 @@ export { pocketAt, type Sweep } from "./route/ride.ts";
 export { steppedGap, sweptGap } from "./route/sweep.ts";
 export type * from "./scene.ts";
 export { curl, momentFactor, stripNumber } from "./spring/anticlastic.ts";
+export { type Cut, cutOf, leafCut, straightRate } from "./spring/arms.ts";
 export { enduranceLimit, fatigueUse } from "./spring/fatigue.ts";
 export {
   type HeldLeaf,
   heldLeaf,
+  type LeafInputs,
   leafBuilt,
   leafRate,
+  leafShapeOf,
   leafStress,
   leafStressRate,
   leafStroke,
@@ -396,7 +399,7 @@ export { type ToothForm, type ToothOutline, type ToothShape, toothOutline } from
 export { flankSlope, highestOverlap } from "./sprocket/skip.ts";
 export {
   interval as sprocketInterval,
-  pitchRadius as wheelPitchRadius,
+  pitchRadius,
   wheel as sprocketWheel,
 } from "./sprocket/wheel.ts";
 export { fittingThickness, neutralRadius, toothInWrap, wrapPlay } from "./sprocket/wrap.ts";

@@ -21,9 +21,21 @@ describe("what counted cycles may promise", () => {
     // Six thousand cycles without a failure: 3/6000 at 95 % is 1 in 2003, said as 1 in 2000. [derived]
     expect(statementsOf(found).map((s) => s.oneIn)).toEqual([2000, expect.any(Number), undefined]);
     expect(statementsOf(found)[1].oneIn!).toBeLessThan(2000);
+    expect(statementsOf(found)[0].says).toBe("by test alone, were all units alike");
+    expect(found.promised.sentence).toContain("were all units alike");
     // ln(0.05)/ln(1 - 1e-4) = 29 955.8. [derived]
     expect(sayProgress(found)).toContain("6 000 of 29 956 cycles");
     expect(saySequential(found)).toContain("1 in 10 000 good against 1 in 1 000 bad");
+  });
+  test("with the model names its rate and its tape, where it gives one", () => {
+    const found = proof(counted);
+    if (!found || isRefused(found)) throw new Error(found?.why);
+    const withModel = { ...found.promised, withModel: { rate: 1e-5, oneIn: 100_000 } };
+    expect(statementsOf({ ...found, promised: withModel, model: { rate: 2e-5, tape: "radio-44" } })[2]).toMatchObject({
+      says: "with the model (1 in 50 000, radio-44)",
+      oneIn: 100_000,
+    });
+    expect(statementsOf({ ...found, promised: withModel, model: undefined })[2].oneIn).toBeUndefined();
   });
   test("rests on nothing that is kept apart", () => {
     const ledger = "format: 1\nledger:\n  - {apart: T-02, reason: the reels were damp}\n";

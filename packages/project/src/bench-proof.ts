@@ -6,6 +6,7 @@ import {
   type Steps,
   sequentialLines,
   sequentialStep,
+  spaced,
 } from "@tapeworthy/core";
 import type { Bench, Refused, Tell } from "./bench.ts";
 import type { Believed } from "./bench-belief.ts";
@@ -124,22 +125,33 @@ export function* proofOf(
   };
 }
 
-/** One of the three statements. */
+/** One of the three statements, in the words of every place that makes it. */
 export interface Statement {
   readonly says: string;
+  /** What it rests on. */
+  readonly restsOn: string;
   /** N of "fewer than 1 in N", rounded down; undefined where it is not said. */
   readonly oneIn: number | undefined;
 }
 /** The three statements, always side by side. */
 export const statementsOf = ({ promised, model }: Proof): readonly [Statement, Statement, Statement] => [
-  { says: "by test alone, were all units alike", oneIn: promised.alike.oneIn },
-  { says: "by test alone, units differ", oneIn: promised.unlike.oneIn },
-  promised.withModel && model
-    ? { says: `with the model (1 in ${spaced(1 / model.rate)}, ${model.tape})`, oneIn: promised.withModel.oneIn }
-    : { says: "with the model", oneIn: undefined },
+  {
+    says: "by test alone, were all units alike",
+    restsOn: "the count alone, as if every unit and reel were the same",
+    oneIn: promised.alike.oneIn,
+  },
+  {
+    says: "by test alone, units differ",
+    restsOn: "the count alone; nobody knows how much units and reels differ",
+    oneIn: promised.unlike.oneIn,
+  },
+  {
+    says:
+      promised.withModel && model ? `with the model (1 in ${spaced(1 / model.rate)}, ${model.tape})` : "with the model",
+    restsOn: "the rate the model gives, and the count: goes beyond the test",
+    oneIn: model && promised.withModel?.oneIn,
+  },
 ];
-/** A whole number in groups of three. */
-export const spaced = (n: number): string => String(Math.round(n)).replace(/\B(?=(\d{3})+(?!\d))/g, " ");
 
 /** How far it is to what the requirement asks. */
 export const sayProgress = ({ progress }: Proof): string =>

@@ -11,6 +11,7 @@ import {
   type DecisiveFinding,
   type Finding,
   figures,
+  fromSI,
   type Given,
   questionsOf,
   showIn,
@@ -131,7 +132,7 @@ export function cardSays(card: Card, readings: CardReadings, project: Project): 
   if (!unknown || !("low" in unknown)) return { answer };
   const { low, high } = unknown;
   const side = answer.value < low ? "below" : answer.value > high ? "above" : "inside";
-  const guess = `${figures(low / unitOf(answer.shownIn).factor)} to ${showIn(answer.shownIn, high)}`;
+  const guess = `${figures(fromSI(low, unitOf(answer.shownIn)))} to ${showIn(answer.shownIn, high)}`;
   return {
     answer,
     stand: {

@@ -6,6 +6,7 @@ import {
   cardAnswer,
   cardFor,
   checkNamed,
+  fromSI,
   unitBehind,
   unitOf,
 } from "@tapeworthy/core";
@@ -89,8 +90,8 @@ const letter = (j: number): string => (j < 26 ? String.fromCharCode(65 + j) : `$
 /** "0.2366 sd 0.004": of a share without its sign, for a scatter in % is one of the value. */
 function written(value: number, shared: number, shownIn: string): string {
   const unit = shownIn === "%" || shownIn === "" ? "" : shownIn;
-  const { factor } = unit === "" ? { factor: 1 } : unitOf(unit);
-  const said = (v: number, figures: number): string => `${+(v / factor).toPrecision(figures)}${unitBehind(unit)}`;
+  const said = (v: number, figures: number): string =>
+    `${+fromSI(v, unitOf(unit)).toPrecision(figures)}${unitBehind(unit)}`;
   return shared > 0 ? `${said(value, 6)} sd ${said(shared, 2)}` : said(value, 6);
 }
 /** A day above the first list of a trial's text, and above the comments that belong to it. */

@@ -10,6 +10,7 @@ import {
   quantity,
   Realiser,
   type Scene,
+  toSI,
   type Unit,
   unitOf,
 } from "@tapeworthy/core";
@@ -71,8 +72,7 @@ export function boundsIn(text: string): { readonly plain: readonly [number, numb
   const ends = bare && [Number(bare[1]), Number(bare[2])];
   if (bare && ends!.every(Number.isFinite) && ends![0]! >= ends![1]!) {
     const unit = (bare[3] ?? "").trim();
-    const { factor } = unitOf(unit);
-    return { plain: [ends![0]! * factor, ends![1]! * factor], unit };
+    return { plain: [toSI(ends![0]!, unitOf(unit)), toSI(ends![1]!, unitOf(unit))], unit };
   }
   const read = parseQuantity(text);
   if (read.form !== "range" || read.scatters.length > 0) throw new NotationError(0, text.length, found, wanted);
@@ -84,8 +84,8 @@ export function boundsIn(text: string): { readonly plain: readonly [number, numb
       wanted,
       `Leave "${read.status}" out: bounds are what you allow, not what you believe.`,
     );
-  const { factor } = unitOf(read.unit);
-  return { plain: [read.low * factor, read.high * factor], unit: read.unit };
+  const unit = unitOf(read.unit);
+  return { plain: [toSI(read.low, unit), toSI(read.high, unit)], unit: read.unit };
 }
 
 /** Takes the numbers of marks with letters at one width; `reader` knows the letters and names of the file there. */

@@ -46,7 +46,6 @@ export {
   type Statement,
   sayProgress,
   saySequential,
-  spaced,
   statementsOf,
 } from "./bench-proof.ts";
 export { recordsOf, type ScoreLine, type Scoring, sayScore, scoring } from "./bench-score.ts";
@@ -79,7 +78,14 @@ export {
   takenEdit,
 } from "./ledger-edit.ts";
 export { type LedgerData, ledgerFields } from "./ledger-fields.ts";
-export { emptyLedger, type Ledger, type LedgerScore, ledgerPath, readLedger } from "./ledger-read.ts";
+export {
+  emptyLedger,
+  type Ledger,
+  type LedgerFrozen,
+  type LedgerScore,
+  ledgerPath,
+  readLedger,
+} from "./ledger-read.ts";
 export * from "./log/counting.ts";
 export { type Dialect, type Separator, separators, type Wish } from "./log/dialect.ts";
 export { type Encoding, encodings } from "./log/encoding.ts";

@@ -1,5 +1,5 @@
 import { ChangeSet } from "@codemirror/state";
-import { type Frozen, type Score, unitBehind, unitOf } from "@tapeworthy/core";
+import { type Frozen, fromSI, type Score, unitBehind, unitOf } from "@tapeworthy/core";
 import { asValue, type Edit } from "./edit.ts";
 import { ledgerPath } from "./ledger-read.ts";
 import { isDesignPath, type Texts } from "./project.ts";
@@ -30,7 +30,7 @@ const entry = (words: Words, key?: ReadonlyMap<string, string>): string[] => {
 };
 /** A number (SI) in a unit, with so many figures as keep it apart from its neighbours. */
 export const inUnitOf = (v: number, unit: string, count = 4): string =>
-  `${+(v / unitOf(unit).factor).toPrecision(count)}${unitBehind(unit)}`;
+  `${+fromSI(v, unitOf(unit)).toPrecision(count)}${unitBehind(unit)}`;
 
 /** Freezes a prediction; `shownIn` is the unit its value is written in. */
 export function frozenEdit(text: string | undefined, f: Frozen, shownIn: string): Edit {

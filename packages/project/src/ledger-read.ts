@@ -9,6 +9,7 @@ import {
   type Scene,
   type Score,
   scored,
+  shownUnit,
 } from "@tapeworthy/core";
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
 import { GivenStore } from "./given-store.ts";
@@ -22,9 +23,14 @@ export interface LedgerScore extends Score {
   readonly date: string | undefined;
   readonly late: string | undefined;
 }
+/** A prediction as it stands in the ledger. */
+export interface LedgerFrozen extends Frozen {
+  /** The unit in which what is foretold is written there: it is read so where its trial's file is gone too. */
+  readonly shownIn?: string;
+}
 /** ledger.yaml, read. */
 export interface Ledger {
-  readonly frozen: readonly Frozen[];
+  readonly frozen: readonly LedgerFrozen[];
   readonly scores: readonly LedgerScore[];
   /** Trials of checks that are taken into belief, with the day; the later of taken and apart counts. */
   readonly taken: ReadonlyMap<string, string | undefined>;
@@ -67,7 +73,7 @@ export function readLedger(
   checkLimits(reader.limits, {} as Scene, "", (...fault) => errors.push(source.error(...fault)));
   const list = tree.kind === "map" ? tree.entries.get("ledger")?.value : undefined;
   if (!data || errors.length > 0 || list?.kind !== "list") return { errors: eachOnce(errors) };
-  const frozen = new Map<string, Frozen>();
+  const frozen = new Map<string, LedgerFrozen>();
   const scores: LedgerScore[] = [];
   const taken = new Map<string, string | undefined>();
   const apart = new Map<string, string>();
@@ -143,6 +149,7 @@ export function readLedger(
         seed: nominal(line.seed!),
         version: line.version!,
         key: keyOf(line),
+        ...(line.predicted ? { shownIn: shownUnit(line.predicted[0]) } : {}),
       });
       keys.set(line.trial!, keyOf(line));
     }

@@ -31,8 +31,12 @@ describe("the ledger", () => {
   test("reads back what was frozen, keys and all", () => {
     const { ledger, errors } = readLedger(written((t) => frozenEdit(t, frozen, "N")));
     expect(errors).toEqual([]);
-    expect(ledger!.frozen).toEqual([frozen]);
+    expect(ledger!.frozen).toEqual([{ ...frozen, shownIn: "N" }]);
     expect(ledger!.keys.get("T-01")).toEqual(frozen.key);
+  });
+  test("keeps the unit that a prediction is written in, whatever its trial's file is", () => {
+    const of = { ...frozen, predicted: { median: 2.8e-4, low: 2e-4, high: 4e-4 } };
+    expect(readLedger(written((t) => frozenEdit(t, of, "mm"))).ledger!.frozen[0]!.shownIn).toBe("mm");
   });
   test("of pieces reads back the chance that one fails", () => {
     const of = {

@@ -1,5 +1,6 @@
 import {
   asWritten,
+  fromSI,
   type Given,
   type Place,
   type Quantity,
@@ -7,6 +8,7 @@ import {
   quantitiesIn,
   Realiser,
   type Scene,
+  toSI,
   unitOf,
 } from "@tapeworthy/core";
 
@@ -81,12 +83,12 @@ function faultIn(
   longest: number,
 ): readonly [found: string, expected: string] | undefined {
   if (!Number.isFinite(value)) return ["a value that is not finite", "a finite number"];
-  const factor = unit === "any" ? 1 : unitOf(unit).factor;
-  const limit = (v: number) => shownIn(unit === "any" || unit === "" ? given.shownIn : unit, v * factor);
+  const si = (v: number) => (unit === "any" ? v : toSI(v, unitOf(unit)));
+  const limit = (v: number) => shownIn(unit === "any" || unit === "" ? given.shownIn : unit, si(v));
   const [low, high] = endsOf(value, given);
-  if (least !== undefined && low < least * factor * (1 - Math.sign(least) * 1e-9))
+  if (least !== undefined && low < si(least) * (1 - Math.sign(least) * 1e-9))
     return [shownIn(given.shownIn, low), `at least ${limit(least)}: ${means}`];
-  if (most !== undefined && high > most * factor * (1 + Math.sign(most) * 1e-9))
+  if (most !== undefined && high > si(most) * (1 + Math.sign(most) * 1e-9))
     return [shownIn(given.shownIn, high), `at most ${limit(most)}: ${means}`];
   if (given.unit === "m" && Math.abs(value) > longest)
     return [`${+value.toPrecision(4)} m`, `at most ${longest} m: nothing of a unit is longer`];
@@ -106,7 +108,7 @@ function sharePerHundred(
 }
 /** As a file would write it, to six figures. */
 const shownIn = (unit: string, value: number): string => {
-  const number = `${+(value / unitOf(unit).factor).toPrecision(6)}`;
+  const number = `${+fromSI(value, unitOf(unit)).toPrecision(6)}`;
   return unit === "" ? number : `${number} ${unit.replace(/^1\//, "/")}`;
 };
 const shown = (v: number, unit: string): string =>

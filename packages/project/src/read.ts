@@ -15,6 +15,7 @@ import {
   parseQuantity,
   type Quantity,
   type QuantityField,
+  toSI,
   unitOf,
   type Written,
   wayOut,
@@ -287,7 +288,7 @@ export class FieldReader {
     };
     const dimension = this.dimension(asWritten, field, dimensionOf, text, names);
     const written = asWritten.form === "range" && !asWritten.status ? asSet(asWritten, field, text) : asWritten;
-    const { factor } = field.unit === "any" ? { factor: 1 } : unitOf(field.unit);
+    const si = (v: number) => (field.unit === "any" ? v : toSI(v, unitOf(field.unit)));
     const result = store.given(
       {
         address: this.addressOf(path),
@@ -297,7 +298,7 @@ export class FieldReader {
         dimension,
         written,
         level,
-        ...(field.lever ? { lever: [field.lever[0] * factor, field.lever[1] * factor] as const } : {}),
+        ...(field.lever ? { lever: [si(field.lever[0]), si(field.lever[1])] as const } : {}),
         ...(field.settable ? { settable: true as const } : {}),
       },
       reads,

@@ -21,6 +21,7 @@ import { noPocket, type PocketInput, type PocketsOf, readBuiltFor, tapesBuiltFor
 import { didYouMean, eachOnce, type ProjectError } from "./error.ts";
 import { type Freed, type FreedBounds, freedIn, readFree, readFreeAt } from "./free.ts";
 import { GivenStore } from "./given-store.ts";
+import { checkLeafWindow } from "./leaf-window.ts";
 import { isName, isPocketLetter, isRowLetter, type Letters } from "./letters.ts";
 import { checkLimits, type Limit, longestOfUnit } from "./limits.ts";
 import { marksAsWritten, readMarks } from "./marks.ts";
@@ -229,6 +230,7 @@ function readVariant(input: VariantInput, errors: ProjectError[]): { unit?: Unit
   const unit: Unit = { ...data, name: data.unit, row: width, letters, givens, origin: source.place(0, 1) };
   checkPairs(source, rest, data, errors);
   checkLength(unit, scene, where, source, errors);
+  checkLeafWindow(unit, scene, where, source, errors);
   return errors.length === 0 ? { unit, limits } : { limits };
 }
 

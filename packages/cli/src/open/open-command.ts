@@ -1,5 +1,5 @@
-import { type Command, InvalidArgumentError, Option } from "commander";
-import { print, seedOption } from "../call.ts";
+import { type Command, Option } from "commander";
+import { print, seedOption, wholeNumber } from "../call.ts";
 
 /** `open`: the live page of a project, from a server that only this computer can reach. */
 export function openCommand(program: Command): void {
@@ -7,7 +7,9 @@ export function openCommand(program: Command): void {
     .command("open")
     .description("the live page of a project, for this computer alone")
     .argument("[folder]", "the project's folder", ".")
-    .addOption(new Option("--port <number>", "the port to use; without it, any that is free").argParser(portNumber))
+    .addOption(
+      new Option("--port <number>", "the port to use; without it, any that is free").argParser(wholeNumber(0, 65535)),
+    )
     .option("--no-browser", "print the address and open no browser")
     .addOption(seedOption())
     .addHelpText("after", "\nExamples:\n  tapeworthy open my-feeder\n  tapeworthy open . --no-browser --port 4700")
@@ -28,11 +30,6 @@ export function openCommand(program: Command): void {
     );
 }
 
-function portNumber(text: string): number {
-  const port = Number(text);
-  if (!/^\d+$/.test(text) || port > 65535) throw new InvalidArgumentError("A whole number from 0 to 65535 is wanted.");
-  return port;
-}
 /** Waits for Ctrl-C or an order to end; calls back at every Enter meanwhile. */
 async function untilEnded(entered: () => void): Promise<void> {
   const onData = (text: Buffer): void => {

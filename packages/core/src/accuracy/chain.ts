@@ -1,6 +1,6 @@
-import { pickOf } from "../part/open.ts";
 import type { Given } from "../quantity/given.ts";
 import type { Model } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Calibration, Scene } from "../scene.ts";
 import { nominalOf } from "../tape/served.ts";
 import * as play from "./in-play.ts";

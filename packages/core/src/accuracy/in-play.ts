@@ -1,8 +1,7 @@
-import { sidePlay } from "../channel/play.ts";
+import { camberBase, sidePlay } from "../channel/play.ts";
 import { yaw, yawLength } from "../channel/yaw.ts";
-import { pickOf } from "../part/open.ts";
-import { tabled } from "../quantity/given.ts";
 import { type Model, model } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
 import { cornerOf, sidePlayOnTooth, toothMiddle } from "../sprocket/opening.ts";
 import { middleOf } from "./middle.ts";
 import { places } from "./places.ts";
@@ -166,10 +165,6 @@ export const widthOfReelAlong: Model = model({
   value: ({ q_s, W, W_m, F, l }) => (-(1 - q_s / 2) * (W - W_m) * F) / (2 * l),
 });
 
-const camberBase = tabled("bound/camber base", "L_0", "250 mm", [1, 0, 0, 0, 0], {
-  cite: "EIA-481-D, camber note (older sheets: 100 mm)",
-  how: "memory",
-});
 export const bowAcross: Model = model({
   id: "pick.bow-across",
   symbol: "y_k",

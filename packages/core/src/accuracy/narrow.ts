@@ -1,9 +1,9 @@
 import { type Lever, leversOf } from "../coverage/levers.ts";
-import { pickOf } from "../part/open.ts";
 import type { Check } from "../quantity/check.ts";
 import type { Given } from "../quantity/given.ts";
 import { rootsOf } from "../quantity/model.ts";
 import { shownUnit } from "../quantity/show.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Scene } from "../scene.ts";
 import { Cell, oneSd } from "../study/cell.ts";
 import { Inputs } from "../study/inputs.ts";

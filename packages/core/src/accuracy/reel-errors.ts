@@ -1,7 +1,7 @@
-import { pickOf } from "../part/open.ts";
 import { Between } from "../quantity/between.ts";
 import { one } from "../quantity/bound.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Scene } from "../scene.ts";
 import { meanPitch, singlePitchError } from "../sprocket/wheel.ts";
 import { isLetterOfCatalogue, middleOf } from "./middle.ts";

@@ -1,6 +1,6 @@
-import { pickOf } from "../part/open.ts";
 import { warmShift } from "../part/warms.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Scene } from "../scene.ts";
 import { places } from "./places.ts";
 

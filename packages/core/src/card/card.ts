@@ -2,7 +2,7 @@ import type { DecisiveFinding } from "../coverage/finding.ts";
 import { customaryUnit, sameDimension } from "../quantity/dimension.ts";
 import type { Given } from "../quantity/given.ts";
 import { figures, showIn } from "../quantity/show.ts";
-import { unitOf } from "../quantity/units.ts";
+import { fromSI, unitOf } from "../quantity/units.ts";
 import { cautionWords, localRules, type Method, type Readings } from "./method.ts";
 import { notMeasured, type Question, questions } from "./questions.ts";
 import { type Answer, plural, type Refusal, readOff, settingsOf } from "./read-off.ts";
@@ -109,11 +109,10 @@ function leadOf({ minutes, cost, pieces, per }: Method, shownIn: string, decides
   if (!decides) return takes;
   const { unit, tape, check, decisive } = decides;
   const say = (v: number): string => showIn(shownIn, v);
-  const { factor } = unitOf(shownIn);
   const side = stopsSide(decisive);
   const guess = decisive.words
     ? `It is ${decisive.words[0]} or ${decisive.words[1]}.`
-    : `You guess ${figures(decisive.guess.low / factor)} to ${say(decisive.guess.high)}.`;
+    : `You guess ${figures(fromSI(decisive.guess.low, unitOf(shownIn)))} to ${say(decisive.guess.high)}.`;
   const tips =
     decisive.tipping === null || decisive.words
       ? `It decides ${check} of ${unit} on ${tape}.`
@@ -144,7 +143,7 @@ export function standOf(answer: Answer, { check, tape, decisive }: Decides): Sta
   const guessed =
     inGuess === "inside"
       ? "It lies inside your guess."
-      : `It lies ${inGuess} your guess of ${figures(guess.low / unitOf(answer.shownIn).factor)} to ${say(guess.high)}: look whether the set-up is that of the unit.`;
+      : `It lies ${inGuess} your guess of ${figures(fromSI(guess.low, unitOf(answer.shownIn)))} to ${say(guess.high)}: look whether the set-up is that of the unit.`;
   if (decisive.words) {
     const seen = value === 0 || value === 1 ? decisive.words[value] : undefined;
     const says = seen
@@ -173,7 +172,7 @@ export function standOf(answer: Answer, { check, tape, decisive }: Decides): Sta
 /** What the instruments would show at a value (SI), in the order of the entries: what to expect before reading. */
 export const expected = ({ method }: Card, value: number): readonly number[] => {
   const row = method.shows(value, settingsOf(method), 0);
-  return method.entries.map((e) => row[e.symbol]! / unitOf(e.unit).factor);
+  return method.entries.map((e) => fromSI(row[e.symbol]!, unitOf(e.unit)));
 };
 /** What the instruments show at both ends of the guess, in words; undefined on a card without a finding. */
 export function expectedWords(card: Card): string | undefined {

@@ -18,7 +18,7 @@
 import { evaluate, type Node, parseExpression } from "../quantity/expression.ts";
 import { power } from "../quantity/power.ts";
 import { showIn } from "../quantity/show.ts";
-import { unitOf } from "../quantity/units.ts";
+import { fromSI, toSI, type Unit, unitOf } from "../quantity/units.ts";
 import type { Entry, Method, Readings, Row } from "./method.ts";
 import { studentHalfWidth } from "./student.ts";
 
@@ -73,7 +73,7 @@ export function pieceValue(method: Method, rows: readonly Row[], set: Row): numb
 }
 /** Settings in SI: the card's, or those of the bench. */
 export const settingsOf = (method: Method, own: Readonly<Record<string, number>> = {}): Record<string, number> =>
-  Object.fromEntries(method.settings.map((s) => [s.symbol, (own[s.symbol] ?? s.usual) * unitOf(s.unit).factor]));
+  Object.fromEntries(method.settings.map((s) => [s.symbol, toSI(own[s.symbol] ?? s.usual, unitOf(s.unit))]));
 
 const normal95 = studentHalfWidth(Number.POSITIVE_INFINITY);
 const evenLaw95 = 0.84 * normal95;
@@ -87,14 +87,14 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
   const wrong = faultOf(method, readings);
   if (wrong) return wrong;
   const { entries, settings } = method;
-  const factor = entries.map((e) => unitOf(e.unit).factor);
+  const units = entries.map((e) => unitOf(e.unit));
   const set = settingsOf(method, readings.settings);
   type Move = (entry: number, typed: number) => number;
   const valuesWith = (move: Move, moved: Row = set): number[] =>
     readings.pieces.map((rows) =>
       pieceValue(
         method,
-        rows.map((row) => Object.fromEntries(entries.map((e, i) => [e.symbol, move(i, row[i]!) * factor[i]!]))),
+        rows.map((row) => Object.fromEntries(entries.map((e, i) => [e.symbol, toSI(move(i, row[i]!), units[i]!)]))),
         moved,
       ),
     );
@@ -116,7 +116,7 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
 
   const parts: Part[] = [];
   const warnings: string[] = [];
-  const repeat = repeatOf(method, readings, pieces, set, factor);
+  const repeat = repeatOf(method, readings, pieces, set, units);
   if (repeat.warning) warnings.push(repeat.warning);
   const seen = method.between
     ? bracketOf(method, readings, valuesWith)
@@ -151,7 +151,7 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
   });
   for (const s of settings) {
     if (s.within === 0) continue;
-    const by = s.within * unitOf(s.unit).factor;
+    const by = toSI(s.within, unitOf(s.unit));
     const at = set[s.symbol]!;
     parts.push({
       name: "set-up",
@@ -196,7 +196,7 @@ function repeatOf(
   { pieces: typed }: Readings,
   values: readonly number[],
   set: Row,
-  factor: readonly number[],
+  units: readonly Unit[],
 ): { readonly u: number; readonly freedom: number; readonly words: string; readonly warning?: string } {
   const m = values.length;
   const { per } = method;
@@ -212,7 +212,7 @@ function repeatOf(
   if (method.ofPiece || rows.length < 2)
     return { u: 0, freedom: 1, words: `nothing is repeated`, warning: `${warning} Nothing shows how readings repeat.` };
   const each = rows.map((row) =>
-    pieceValue(method, [Object.fromEntries(method.entries.map((e, i) => [e.symbol, row[i]! * factor[i]!]))], set),
+    pieceValue(method, [Object.fromEntries(method.entries.map((e, i) => [e.symbol, toSI(row[i]!, units[i]!)]))], set),
   );
   return {
     u: sdOf(each) / Math.sqrt(rows.length),
@@ -307,8 +307,8 @@ function faultOfNumber(v: number, e: Entry): { readonly is: string; readonly way
 
 /** "0.24 ±0.02", "18.2 ±0.6 mm": as many decimals as two figures of the uncertainty want. */
 export function sayAnswer({ value, within, shownIn }: Pick<Answer, "value" | "within" | "shownIn">): string {
-  const { factor } = unitOf(shownIn);
-  const [v, w] = [value / factor, within / factor];
+  const unit = unitOf(shownIn);
+  const [v, w] = [fromSI(value, unit), fromSI(within, unit)];
   if (!(w > 0)) return showIn(shownIn, value, 3);
   const size = Math.floor(Math.log10(w) + 1e-9);
   const decimals = Math.max(0, Math.min(12, (w / power(10, size) < 2.95 ? 1 : 0) - size));

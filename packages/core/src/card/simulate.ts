@@ -1,4 +1,4 @@
-import { unitOf } from "../quantity/units.ts";
+import { fromSI, toSI, unitOf } from "../quantity/units.ts";
 import { Stream } from "../study/stream.ts";
 import type { Method, Readings } from "./method.ts";
 import { settingsOf } from "./read-off.ts";
@@ -17,11 +17,11 @@ export function simulateBench(
   { truth, seed }: { readonly truth?: number; readonly seed: number },
 ): Bench {
   const stream = new Stream(seed, method.id);
-  const value = truth ?? method.typical.value * unitOf(method.shownIn).factor;
+  const value = truth ?? toSI(method.typical.value, unitOf(method.shownIn));
   const even = (half: number): number => half * (2 * stream.uniform() - 1);
   const drawn = settingsOf(method);
   const set = Object.fromEntries(
-    method.settings.map((s) => [s.symbol, drawn[s.symbol]! + even(s.within * unitOf(s.unit).factor)]),
+    method.settings.map((s) => [s.symbol, drawn[s.symbol]! + even(toSI(s.within, unitOf(s.unit)))]),
   );
   const off = method.entries.map((e) => ({ zero: even(e.zero ?? 0), scale: 1 + even(e.scale ?? 0) }));
   const pieces = Array.from({ length: method.pieces }, () => {
@@ -32,7 +32,7 @@ export function simulateBench(
       const row = method.shows(one, set, k);
       if (method.between) return caught(method, row, stream);
       return method.entries.map((e, i) => {
-        const shown = (row[e.symbol]! / unitOf(e.unit).factor) * off[i]!.scale + off[i]!.zero;
+        const shown = fromSI(row[e.symbol]!, unitOf(e.unit)) * off[i]!.scale + off[i]!.zero;
         return Number((Math.round(shown / e.resolution) * e.resolution).toPrecision(12));
       });
     });
@@ -44,7 +44,7 @@ function caught(method: Method, row: Readonly<Record<string, number>>, stream: S
   const [low, high] = method.between!;
   const begins = stream.uniform();
   return method.entries.map((e) => {
-    const limit = row[e.symbol]! / unitOf(e.unit).factor;
+    const limit = fromSI(row[e.symbol]!, unitOf(e.unit));
     const step = e.resolution;
     const below = Math.max(0, Math.floor(limit / step - begins)) + begins;
     return e.symbol === low ? below * step : e.symbol === high ? (below + 1) * step : limit;

@@ -14,7 +14,8 @@ import type { Scene } from "../scene.ts";
  * L guided length, m, 0.01 .. 0.5. A letter W in the unit file is the catalogue's: the reel's own deviation stays in the gap.
  * The bow of a circular edge; tension that would straighten it is left out (safe side).
  */
-const camberBase = tabled("bound/camber base", "L_0", "250 mm", [1, 0, 0, 0, 0], {
+/** Length over which the standard states the bow of an edge. */
+export const camberBase = tabled("bound/camber base", "L_0", "250 mm", [1, 0, 0, 0, 0], {
   cite: "EIA-481-D, camber note (older sheets: 100 mm)",
   how: "memory",
 });

@@ -1,10 +1,9 @@
 import { forwardPull, noFilmPull, tapeHold } from "../film/seat.ts";
 import type { Check } from "../quantity/check.ts";
 import { noForce } from "../quantity/force.ts";
-import { model, type Quantity } from "../quantity/model.ts";
-import { arcsOf, markPosition } from "../route/pose.ts";
-import type { Scene } from "../scene.ts";
-import type { Unit } from "../unit/unit.ts";
+import { model } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
+import { arcsOf } from "../route/pose.ts";
 import { guidedLength } from "./play.ts";
 
 /**
@@ -103,15 +102,6 @@ export const yawAlong = model({
   reads: ({ unit, tape }) => unit.sprocket && { psi: yaw, F: tape.letters.F },
   value: ({ psi, F }) => psi * F,
 });
-/** Place of the mark "pick" along the tape; made once a unit, so that it stays one quantity. */
-const picks = new WeakMap<Unit["tape"], Quantity | null>();
-function pickOf({ unit }: Scene): Quantity | undefined {
-  const known = picks.get(unit.tape);
-  if (known !== undefined) return known ?? undefined;
-  const made = markPosition(unit.tape, "pick", "route");
-  picks.set(unit.tape, made ?? null);
-  return made;
-}
 export const yawAcross = model({
   id: "pick.yaw-across",
   symbol: "e_y",

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { embossedTape, nominal, oneSeal, scene, scenes, sideCrossing, written } from "../scene.fixture.ts";
 import { asWritten, Realiser } from "../study/realise.ts";
+import { farVolts } from "../supply/volts.ts";
 import { drivenScene, drivenUnit } from "./cycle.fixture.ts";
 import { type IndexDesign, troubles } from "./design.ts";
 import { index, indexHole, indexTime } from "./index-model.ts";
-import { leastVolts } from "./least-volts.ts";
 import { coldDesign, hotDesign, noFilmInIndex, noIndex } from "./of-scene.ts";
 import { rigidTime } from "./rigid.ts";
 import { checkStops, shiftByVolts, stopError } from "./stops.ts";
@@ -121,8 +121,10 @@ describe("drive.stops", () => {
     expect(nominal(s, shiftByVolts)).toBeGreaterThan(nominal(s, s.requirement.assume["stop allowance"]));
   });
 });
-// 12 V less 4 x 1.5 A in 1.5 m of 2.5 mm² both ways, and so on: the equation, by hand on round numbers. [derived]
-test("the least volts are the rail's less what cable and contacts take", () => {
-  const V_l = leastVolts.value({ V: 12, n: 20, n_s: 4, I_1: 1.5, d: 0.2, R_f: 0.02, R_r: 0.01, R_c: 0.02, n_p: 2 });
-  expect(V_l).toBeCloseTo(12 - (4 * 1.5 + (16 * 0.2 * 1.5) / 4) * 0.03 - 0.03, 12);
+test("hot, both drives run at the volts that supply.drop finds at the farthest unit: nothing else says what the rail leaves", () => {
+  const s = drivenScene(12);
+  const [hot, cold] = [drawn(s, hotDesign), drawn(s, coldDesign)];
+  const far = nominal(s, farVolts);
+  expect([hot.feed.volts, hot.peel!.volts]).toEqual([far, far]);
+  expect(far).toBeLessThan(cold.feed.volts);
 });

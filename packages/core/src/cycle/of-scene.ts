@@ -24,13 +24,13 @@ import { outerTurn, reelInertia } from "../reel/jerks.ts";
 import { arcsOf } from "../route/pose.ts";
 import type { Scene } from "../scene.ts";
 import { interval, noTeeth, wheel } from "../sprocket/wheel.ts";
+import { farVolts } from "../supply/volts.ts";
 import type { Commands, DriveDesign, FilmDesign, IndexDesign } from "./design.ts";
-import { leastVolts } from "./least-volts.ts";
 import { constantPlay, type ToothPlay } from "./tooth-play.ts";
 
 /**
  * A unit on a tape as numbers for the index simulation, in two states of its supply: as the rail gives it with the motors cold, and at the
- * least volts (all that start together, at the far end of the rail) with the motors hot.
+ * least volts (supply/volts.ts: all that start together, at the far end of the rail) with the motors hot.
  *
  *     R = R_m + R_b;  hot R_m (1 + a (T_h - 20 degC)), k (1 - b (T_h - 20 degC))
  *     eta_b = eta_w,b e/e_w where a worm runs back, eta_w,b where it locks; e of gears without a worm, either way
@@ -70,7 +70,7 @@ export const driveReads = (scene: Scene, name: DriveName, state: SupplyState) =>
   const { assume } = scene.requirement;
   const hot = state === "hot";
   return {
-    V: hot ? leastVolts : scene.requirement.supply!.volts,
+    V: hot ? farVolts : scene.requirement.supply!.volts,
     R: hot ? pulls[name].hotResistance : resistanceOf(scene, name)!,
     R_b: bridgeOf(scene),
     L: inductanceOf(scene, name),

@@ -2,6 +2,7 @@ import { tapeTorque } from "../drive/load.ts";
 import { type Model, model } from "../quantity/model.ts";
 import { reelInertia } from "../reel/jerks.ts";
 import type { Scene } from "../scene.ts";
+import { pitchRadius } from "../sprocket/wheel.ts";
 import { rootBetween } from "../study/root.ts";
 import { settled as settledWithin } from "./measures.ts";
 import { driveReads, noIndex, type SupplyState, usualPeelLead, usualSlow } from "./of-scene.ts";
@@ -185,8 +186,7 @@ export const rigidTime: Model = model({
     return (
       drive && {
         ...drive,
-        P_0: scene.tape.letters.P0,
-        z: scene.unit.sprocket!.teeth,
+        r_p: pitchRadius,
         S: scene.tape.letters.P1,
         slow: approachReads(scene),
         t_0: scene.unit["peel drive"] && scene.unit.nip ? (scene.unit.index?.["peel lead"] ?? usualPeelLead) : 0,
@@ -194,7 +194,7 @@ export const rigidTime: Model = model({
     );
   },
   value: (x) => {
-    const one = rigidIndex(rigidDrive(x, (x.z * x.P_0) / (2 * Math.PI)), x.S, x.slow || undefined);
+    const one = rigidIndex(rigidDrive(x, x.r_p), x.S, x.slow || undefined);
     return one ? Math.min(never, x.t_0 + one.time) : never;
   },
 });

@@ -1,6 +1,7 @@
 import type { Check } from "../quantity/check.ts";
 import { type Model, model } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
+import { pi, pitchRadius } from "../sprocket/wheel.ts";
 import { noIndex } from "./of-scene.ts";
 import {
   type Approach,
@@ -25,7 +26,6 @@ import {
  * between units (friction torque, gears) is then in it. A lead written once for all units is off by far more (firmware.ts states by how much). What moves
  * the tape on its teeth after the wheel stands is tape.seat's. An index that does not finish in one of the states shifts by its whole travel.
  */
-const rp = (z: number, P_0: number): number => (z * P_0) / (2 * Math.PI);
 /** Shift of the stop from one state of the drive to another, m. */
 function shift(
   learned: RigidNumbers,
@@ -44,8 +44,7 @@ const origin = {
   how: "derived",
 } as const;
 const common = (scene: Scene) => ({
-  z: scene.unit.sprocket!.teeth,
-  P_0: scene.tape.letters.P0,
+  r_p: pitchRadius,
   S: scene.tape.letters.P1,
   slow: approachReads(scene),
 });
@@ -64,7 +63,7 @@ export const shiftByVolts: Model = model({
     const hot = rigidReads(scene, "hot");
     return cold && hot && { cold, hot, ...common(scene) };
   },
-  value: ({ cold, hot, z, P_0, S, slow }) => shift(cold, hot, rp(z, P_0), S, slow || undefined),
+  value: ({ cold, hot, r_p, S, slow }) => shift(cold, hot, r_p, S, slow || undefined),
 });
 export const shiftByDrag: Model = model({
   id: "cycle.shift-by-drag",
@@ -80,8 +79,7 @@ export const shiftByDrag: Model = model({
     const cold = rigidReads(scene, "cold");
     return cold && { cold, h: scene.requirement.assume["force ripple"], ...common(scene) };
   },
-  value: ({ cold, h, z, P_0, S, slow }) =>
-    shift(cold, { ...cold, M: cold.M * (1 + h) }, rp(z, P_0), S, slow || undefined),
+  value: ({ cold, h, r_p, S, slow }) => shift(cold, { ...cold, M: cold.M * (1 + h) }, r_p, S, slow || undefined),
 });
 export const countError: Model = model({
   id: "cycle.count-error",
@@ -89,14 +87,14 @@ export const countError: Model = model({
   unit: "m",
   shownIn: "um",
   title: "half a count of the wheel at the tape",
-  equation: "z*P_0/(2*c)",
+  equation: "pi*r_p/c",
   form: "closed",
   origin: { cite: "definition of a count", how: "derived" },
   reads: (scene) => {
     const c = scene.unit.index?.stop === "count at the wheel" && scene.unit.index["wheel counts"];
-    return c && scene.unit.sprocket ? { z: scene.unit.sprocket.teeth, P_0: scene.tape.letters.P0, c } : undefined;
+    return c && scene.unit.sprocket ? { pi, r_p: pitchRadius, c } : undefined;
   },
-  value: ({ z, P_0, c }) => (z * P_0) / (2 * c),
+  value: ({ pi, r_p, c }) => (pi * r_p) / c,
 });
 const openError: Model = model({
   id: "cycle.stop-error",

@@ -32,7 +32,7 @@ import {
  * without a pause, and without an index time too the motors run on. A switching bridge takes less from the rail than the motor's current, and one that brakes by a
  * short circuit takes nothing: the rail's figure is an upper one.
  */
-const noCurrent = tabled("bound/no current", "0", "0 A", [0, 0, 0, 1, 0], {
+export const noCurrent = tabled("bound/no current", "0", "0 A", [0, 0, 0, 1, 0], {
   cite: "the unit has no such drive",
   how: "derived",
 });

@@ -1,11 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { driven, embossedTape, nominal, oneSeal, scene, sideCrossing } from "../scene.fixture.ts";
-import { filmBackPull, filmTorque, pitchRadius, slipTorque, tapeTorque } from "./load.ts";
+import { filmBackPull, filmTorque, slipTorque, tapeTorque } from "./load.ts";
 
-// 24 teeth of 4 mm: 96 mm round, by hand. [derived]
-test("24 teeth of 4 mm lie on a pitch circle of 15.279 mm", () => {
-  expect(pitchRadius.value({ z: 24, P_0: 4 })).toBeCloseTo(15.2789, 4);
-});
 describe("the film pulls the tape back", () => {
   test("with all it needs where it folds over flat, with half at 120 deg, with nothing up to 90 deg", () => {
     const pull = (deg: number) => filmBackPull.value({ P: 0.8, theta: (deg * Math.PI) / 180 });

@@ -7,6 +7,7 @@ import { grip, noNip } from "../nip/grip.ts";
 import { noForce } from "../quantity/force.ts";
 import { model } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
+import { pitchRadius } from "../sprocket/wheel.ts";
 import { type DriveName, driveOf } from "./motor.ts";
 
 /**
@@ -16,29 +17,16 @@ import { type DriveName, driveOf } from "./motor.ts";
  *     F_f = P max(0, -cos theta)                     backward pull of a film that folds back, its peel line free, N
  *     M_p = F r_1 + 2 mu_b N_r r_b                   torque the film asks of the lower roller
  *     M_n = S r_1 + 2 mu_b N_r r_b                   the same while the nip slips
- *     r_p = z P_0/(2 pi)
  *
- * F_h friction and reel drag of the tape, N; r_p pitch radius of the wheel, r_b of its shaft in the bushes, m; mu_b friction there, 0.02 .. 0.6; P running
+ * F_h friction and reel drag of the tape, N; r_p pitch radius of the wheel (sprocket/wheel.ts), r_b of its shaft in the bushes, m; mu_b friction there, 0.02 .. 0.6; P running
  * peel force, N; theta turn of the film at the edge, rad; F pull the film needs at the nip, S what the nip grips with, N_r force between its rollers, N;
- * r_1 radius of the driven roller, m; z teeth of the wheel, P_0 hole pitch, m.
+ * r_1 radius of the driven roller, m.
  *
  * The bushes of the wheel carry the tape's pull and the worm wheel's, taken alike; a nip presses both its shafts. Once its peel line is held at the edge
  * the film draws the tape ahead: that help is left out, so a tape may ask for less than this.
  */
 const statics = { cite: "torque balance of shafts in plain bearings", how: "derived" } as const;
-const turn = 2 * Math.PI;
 
-export const pitchRadius = model({
-  id: "drive.pitch-radius",
-  symbol: "r_p",
-  unit: "m",
-  title: "pitch radius of the tape's wheel",
-  equation: "z*P_0/6.283185307179586",
-  form: "closed",
-  origin: { cite: "circumference of the pitch circle", how: "derived" },
-  reads: ({ unit: { sprocket }, tape }) => sprocket && { z: sprocket.teeth, P_0: tape.letters.P0 },
-  value: ({ z, P_0 }) => (z * P_0) / turn,
-});
 export const filmBackPull = model({
   id: "drive.film-back-pull",
   symbol: "F_f",

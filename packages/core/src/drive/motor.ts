@@ -31,13 +31,14 @@ export const driveOf = ({ unit }: Scene, name: DriveName): DriveData | undefined
 
 const sheetCite = { cite: "equations of the brushed motor, from its data sheet", how: "derived" } as const;
 const si = (unit: string) => unitOf(unit).dimension;
-/** Copper and magnet in heat; the pressure angle that gears have where nobody says another. */
+/** Copper in heat. */
 export const copperRise = tabled("catalogue/copper in heat", "a", "0.00393 /kelvin", si("1/kelvin"), {
   cite: "resistance of copper by temperature at 20 degC, handbooks",
   how: "memory",
 });
-const usualPressureAngle: Given = tabled("catalogue/pressure angle", "alpha_n", "20 deg", si("deg"), {
-  cite: "common practice, no source",
+/** The pressure angle that gears have where nobody says another. */
+export const usualPressure: Given = tabled("bound/pressure angle", "a", "20 deg", si("deg"), {
+  cite: "ISO 53, standard basic rack",
   how: "memory",
 });
 
@@ -177,7 +178,7 @@ const made = (name: DriveName): MotorModels => {
     return (
       worm && {
         lambda: worm["lead angle"],
-        alpha_n: worm["pressure angle"] ?? usualPressureAngle,
+        alpha_n: worm["pressure angle"] ?? usualPressure,
         mu_w: worm.friction ?? scene.requirement.assume["worm friction"],
       }
     );

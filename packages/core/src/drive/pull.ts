@@ -4,10 +4,11 @@ import { one } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
+import { pitchRadius } from "../sprocket/wheel.ts";
 import { unitVolts } from "../supply/volts.ts";
 import { bridgeOf } from "./current.ts";
 import { timesOf } from "./free-rotor.ts";
-import { filmTorque, pitchRadius, tapeTorque } from "./load.ts";
+import { filmTorque, tapeTorque } from "./load.ts";
 import {
   constantOf,
   copperRise,

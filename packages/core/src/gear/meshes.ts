@@ -1,4 +1,4 @@
-import { type DriveName, driveOf } from "../drive/motor.ts";
+import { type DriveName, driveOf, usualPressure } from "../drive/motor.ts";
 import { noLength } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
 import { type Given, tabled } from "../quantity/given.ts";
@@ -18,10 +18,6 @@ import { wormMeshOf } from "./worm.ts";
  * without backlash, opened by what a printed frame opens it. Equations: `pair.ts`, `worm.ts`, `spare.ts`.
  */
 export type GearPairData = NonNullable<NonNullable<UnitData["nip"]>["gears"]>;
-export const usualPressure: Given = tabled("bound/pressure angle", "a", "20 deg", [0, 0, 0, 0, 0], {
-  cite: "ISO 53, standard basic rack",
-  how: "memory",
-});
 const noShift: Given = tabled("bound/no profile shift", "x", "0", [0, 0, 0, 0, 0], {
   cite: "the file shifts no profile",
   how: "derived",

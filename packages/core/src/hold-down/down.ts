@@ -10,6 +10,7 @@ import { tabled } from "../quantity/given.ts";
 import { model } from "../quantity/model.ts";
 import { setCurvature } from "../reel/set.ts";
 import type { Scene } from "../scene.ts";
+import { windowInWords } from "../spring/arms.ts";
 import { leafForce, noLeafForce } from "./leaf-force.ts";
 import { notHeldBy, spanOf } from "./members.ts";
 
@@ -113,7 +114,7 @@ export const checkDown: Check = {
   atLeast: neededForce,
   absent: absentLeaf,
   because: (say, scene) =>
-    `The leaf presses with ${say(leafForce(scene))}; it takes ${say(neededForce)} to hold the tape flat, ${say(flattenForce)} of it against the set that the reel gave it.`,
+    `The leaf presses with ${say(leafForce(scene))}; it takes ${say(neededForce)} to hold the tape flat, ${say(flattenForce)} of it against the set that the reel gave it.${windowInWords(say, scene)}`,
   beside: (scene) => [
     flattenForce,
     spanOf(scene),

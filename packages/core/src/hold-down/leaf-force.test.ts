@@ -12,7 +12,8 @@ const withLeaf = (more: Partial<NonNullable<Unit["hold-down"]>>, without: readon
 };
 // E b t^3/(4 L^3), by hand: 185 GPa, 5 by 0.15 mm, 24 mm. [derived]
 test("a cantilever of 24 by 5 by 0.15 mm of spring steel gives 0.0565 N/mm", () => {
-  expect(leafRate.value({ E: 185e9, b: 5e-3, t: 0.15e-3, L: 24e-3 }) / 1e3).toBeCloseTo(0.05646, 4);
+  const whole = { b: 5e-3, b_o: 5e-3, v_1: 0, v_2: 0 };
+  expect(leafRate.value({ E: 185e9, t: 0.15e-3, L: 24e-3, ...whole }) / 1e3).toBeCloseTo(0.05646, 4);
 });
 test("a thicker tape presses the leaf harder by its rate, a thinner one never below nothing", () => {
   const at = (T: number) => movedForce.value({ F_0: 0.9, k: 100, T, T_b: 0.3e-3 });
@@ -37,9 +38,16 @@ describe("in a scene", () => {
     expect(noLeafRate(one)).toBe("thickness, width and free length of the leaf are not all given");
   });
   test("a leaf of a material that nobody knows is taken as spring steel, small against its length", () => {
-    const one = scene(withLeaf({ material: "unobtainium" }), embossedTape(12));
+    const one = scene(withLeaf({ material: "unobtainium" }, ["opening"]), embossedTape(12));
     expect(rateOf(one)).toBe(leafRate);
     expect(nominal(one, leafRate) / 1e3).toBeCloseTo(0.0586, 2);
+  });
+  // Arms of 5 mm from 3.8 to 16.2 mm of 24, 12.2 mm beside them: 5/12.2 + (20.2^3 - 7.8^3)/24^3 (1 - 5/12.2) of its compliance. [by hand]
+  test("a window leaves it 1.3487 times as stiff as its arms alone would be", () => {
+    for (const more of [{ material: "unobtainium" }, {}]) {
+      const [cut, arms] = [withLeaf(more), withLeaf(more, ["opening"])].map((unit) => scene(unit, embossedTape(12)));
+      expect(nominal(cut!, leafRate) / nominal(arms!, leafRate)).toBeCloseTo(1.3487, 4);
+    }
   });
   test("a hold-down without a force says so", () => {
     expect(noLeafForce(scene(withLeaf({}, ["preload"]), embossedTape(12)))).toBe(

@@ -1,7 +1,7 @@
 import { materialFigure, materialNamed } from "../material/catalogue.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
-import { power } from "../quantity/power.ts";
 import type { Scene } from "../scene.ts";
+import { straightRate, straightRateText, widthsOf } from "../spring/arms.ts";
 import { noLeaf, leafRate as rateOfBeam } from "../spring/held.ts";
 import { holdDownOf } from "./members.ts";
 
@@ -10,11 +10,11 @@ import { holdDownOf } from "./members.ts";
  *
  *     F = max(0, F_0 + k (T - T_b))           force on the served tape, N
  *     k = dF/dx of the leaf at F_0            spring/held.ts, or where its material is not known
- *     k = E b t^3/(4 L^3)                     a straight narrow cantilever, N/m
+ *     k = E b t^3/(4 L^3)                     a straight narrow cantilever, N/m; with a window as in spring/arms.ts
  *
  * F_0 force on the tape that the unit is built for, N; T_b that tape's thickness, T the served tape's, m; E modulus, Pa; b, t, L width, thickness and
  * free length of the leaf, m. Only the change of force from tape to tape goes through k; the drawing sets F_0. The cantilever is fair to 4 % up to
- * a stroke of L/5: a wide leaf is up to 10 % stiffer, one that is pressed far stiffer still, a window makes it softer.
+ * a stroke of L/5: a wide leaf is up to 10 % stiffer, one that is pressed far stiffer still.
  */
 const springSteel = materialFigure(materialNamed("spring steel")!, "E")!;
 /** Modulus of the leaf by the words for its material: spring steel where they name nothing we know. */
@@ -28,16 +28,17 @@ export const leafRate = model({
   symbol: "k",
   unit: "N/m",
   title: "rate of the leaf at its nose, as a cantilever",
-  equation: "E*b*t^3/(4*L^3)",
+  equation: straightRateText,
   form: "closed",
   origin: { cite: "cantilever", how: "derived" },
   valid: { t: [0.02e-3, 3e-3], L: [3e-3, 0.2] },
   reads: (scene) => {
     const held = holdDownOf(scene);
     const L = held?.["free length"];
-    return held?.width && held.thickness && L && { E: leafModulus(scene), b: held.width, t: held.thickness, L };
+    const widths = widthsOf(scene);
+    return widths && held?.thickness && L && { E: leafModulus(scene), t: held.thickness, L, ...widths };
   },
-  value: ({ E, b, t, L }) => (E * b * power(t, 3)) / (4 * power(L, 3)),
+  value: straightRate,
 });
 /** Rate of the leaf about its preload: of the exact beam, else of a cantilever; undefined where its size is not given. */
 export function rateOf(scene: Scene): Model | undefined {

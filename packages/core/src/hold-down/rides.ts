@@ -4,6 +4,7 @@ import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { type Model, model } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
+import { outsideWidth, windowInWords } from "../spring/arms.ts";
 import { absentLeaf } from "./down.ts";
 import { leafForce, noLeafRate, rateOf } from "./leaf-force.ts";
 import { holdDownOf, notHeldBy } from "./members.ts";
@@ -16,7 +17,7 @@ import { holdDownOf, notHeldBy } from "./members.ts";
  *     s_r = g_r - T                 room under a rib, m
  *     s_n = max(0, n_f - n_o) T_1 + t_s + c_r     what the films that are left, a splice and free running need of it, m
  *
- * F force on this tape, N, k rate at the nose, N/m; t_s splice, m; m_l = 0.24 rho b t L moving mass of the leaf, kg; v speed of the tape, m/s; g_r
+ * F force on this tape, N, k rate at the nose, N/m; t_s splice, m; m_l = 0.24 rho b t L moving mass of the leaf, its window not taken off, kg; v speed of the tape, m/s; g_r
  * height between ledge and rib, T thickness, T_1 of a film, c_r running clearance, m; n_f films on the tape, n_o those led off before the wheel (1 where
  * the film is led to a nip: the wheel taken to stand behind the peel line, else 0).
  *
@@ -49,11 +50,12 @@ export const steppedOver = model({
   reads: (scene) => {
     const held = holdDownOf(scene);
     const L = held?.["free length"];
-    if (absentLeaf(scene) || !held?.width || !held.thickness || !L) return undefined;
+    const b = outsideWidth(scene);
+    if (absentLeaf(scene) || !b || !held?.thickness || !L) return undefined;
     return {
       t_s: scene.requirement.assume["splice thickness"],
       rho: stripDensity,
-      b: held.width,
+      b,
       t: held.thickness,
       L,
       v: scene.requirement.filmSpeed,
@@ -121,6 +123,6 @@ export const checkRides: Check = {
   because: (say, scene) =>
     isRib(scene)
       ? `The rib leaves ${say(underRib)} over the tape; a splice and free running need ${say(ribNeeded)}.`
-      : `The leaf would follow the tape down by ${say(followed)}; a splice lifts it by ${say(steppedOver)}.`,
+      : `The leaf would follow the tape down by ${say(followed)}; a splice lifts it by ${say(steppedOver)}.${windowInWords(say, scene)}`,
   beside: (scene) => (isRib(scene) ? [] : [rateOf(scene)!]),
 };

@@ -1,8 +1,9 @@
+import { gravity } from "../entry/weight.ts";
 import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { model } from "../quantity/model.ts";
 import { unitOf } from "../quantity/units.ts";
-import { gravity, noOpenPart, openIndexes } from "./open.ts";
+import { noOpenPart, openIndexes } from "./open.ts";
 
 /**
  * Does a charged film lift the part out as it peels?

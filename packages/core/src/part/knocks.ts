@@ -1,7 +1,8 @@
 import { indexJolt } from "../cycle/index-model.ts";
+import { gravity } from "../entry/weight.ts";
 import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
-import { gravity, noOpenPart, openIndexes, speedChange } from "./open.ts";
+import { noOpenPart, openIndexes, speedChange } from "./open.ts";
 
 /**
  * How hard does a part knock against the wall of its open pocket?

@@ -1,6 +1,7 @@
+import { gravity } from "../entry/weight.ts";
 import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
-import { gravity, noOpenPart, openIndexes, speedChange } from "./open.ts";
+import { noOpenPart, openIndexes, speedChange } from "./open.ts";
 
 /**
  * Does the floor of an open pocket throw its part up?

@@ -1,11 +1,8 @@
-import { pitchRadius } from "../drive/load.ts";
 import { constantOf, motors, noMotor } from "../drive/motor.ts";
-import { tabled } from "../quantity/given.ts";
 import { model, type Quantity } from "../quantity/model.ts";
-import { unitOf } from "../quantity/units.ts";
-import { markPosition } from "../route/pose.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Scene } from "../scene.ts";
-import type { Unit } from "../unit/unit.ts";
+import { pitchRadius } from "../sprocket/wheel.ts";
 
 /**
  * The pockets that travel open, and what an index does to them.
@@ -20,21 +17,8 @@ import type { Unit } from "../unit/unit.ts";
  * simulated indexes gave (cycle/); the simulation itself takes 10 ms and stands beside part.knocks. Where no motor is known dv itself is assumed. A tape that
  * a person pulls through, or a slipping tooth, does worse.
  */
-export const gravity = tabled("catalogue/gravity", "g", "9.80665 m/s^2", unitOf("m/s^2").dimension, {
-  cite: "standard gravity, by definition",
-  how: "read",
-});
 /** Where the film leaves the pockets. */
 const openedAt = ({ unit }: Scene): Quantity | undefined => unit.film.peel?.at ?? unit.film.opener?.at;
-/** Place of the mark "pick" along the tape; made once a unit, so that it stays one quantity. */
-const picks = new WeakMap<Unit["tape"], Quantity | null>();
-export function pickOf({ unit }: Scene): Quantity | undefined {
-  const known = picks.get(unit.tape);
-  if (known !== undefined) return known ?? undefined;
-  const made = markPosition(unit.tape, "pick", "route");
-  picks.set(unit.tape, made ?? null);
-  return made;
-}
 export const openIndexes = model({
   id: "part.open-indexes",
   symbol: "n_o",

@@ -1,7 +1,8 @@
+import { gravity } from "../entry/weight.ts";
 import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
 import { knockSpeed } from "./knocks.ts";
-import { gravity, noOpenPart, openIndexes } from "./open.ts";
+import { noOpenPart, openIndexes } from "./open.ts";
 
 /**
  * Does a knock tip a part over its foot?

@@ -1,7 +1,7 @@
 import type { Check } from "../quantity/check.ts";
 import { model } from "../quantity/model.ts";
+import { pickOf } from "../route/pick.ts";
 import type { Scene } from "../scene.ts";
-import { pickOf } from "./open.ts";
 
 /**
  * How far the pick moves away from where it was set, with heat and damp.

@@ -12,7 +12,7 @@ import {
 } from "./dimension.ts";
 import { didYouMean } from "./nearest.ts";
 import { power } from "./power.ts";
-import { unitNamed, unitNames, unitOf } from "./units.ts";
+import { toSI, unitNamed, unitNames, unitOf } from "./units.ts";
 
 /**
  * The one small grammar that design files and model equations share: sums, products, powers, a handful of functions, names.
@@ -287,7 +287,7 @@ export class ExpressionReader {
     }
     this.take();
     const unit = next.text + this.exponentOfUnit(next.text);
-    if (!Number.isFinite(v * unitOf(unit).factor)) this.fail("a finite number", undefined, t);
+    if (!Number.isFinite(toSI(v, unitOf(unit)))) this.fail("a finite number", undefined, t);
     const last = this.list[this.i - 1]!;
     return { op: "num", v, unit, at: t.at, length: last.at + last.text.length - t.at };
   }
@@ -408,7 +408,7 @@ export const arithmetic = {
 /** SI value of an expression, its names given by `x`. A name that `x` lacks is read as a unit, else throws RangeError. */
 export const evaluate = (n: Node, x: (name: string) => number | undefined): number =>
   fold<number>(n, {
-    num: ({ v, unit }) => (unit === "" ? v : v * unitOf(unit).factor),
+    num: ({ v, unit }) => (unit === "" ? v : toSI(v, unitOf(unit))),
     sym: ({ name: s }) => {
       const v = x(s) ?? unitNamed(s)?.factor;
       if (v === undefined) throw new RangeError(`no value for ${s}`);

@@ -5,7 +5,7 @@ import { evaluate, type Node, namesIn } from "./expression.ts";
 import { believed, type Scatter, sdOfLogarithm, type Unknown, unknownBetween } from "./law.ts";
 import type { Quantity, Reads } from "./model.ts";
 import { type Level, parseQuantity, type Written } from "./notation.ts";
-import { unitNamed, unitOf } from "./units.ts";
+import { toSI, unitNamed, unitOf } from "./units.ts";
 
 /** Where a number stands: in a file, or in a published source. */
 export interface Place {
@@ -99,8 +99,8 @@ export function given(spec: GivenSpec): Given {
     ...(spec.settable ? { settable: spec.settable } : {}),
   };
   if (written.form === "expression") return { ...base, expression: written.node };
-  const { factor } = unitOf(written.unit);
-  return { ...base, unknown: unknownBetween(written.low * factor, written.high * factor) };
+  const unit = unitOf(written.unit);
+  return { ...base, unknown: unknownBetween(toSI(written.low, unit), toSI(written.high, unit)) };
 }
 
 /** The unit that stands in the text, where the text is a number with a unit or a sum of such in one unit; else the customary one. */
@@ -128,13 +128,13 @@ function writtenUnit(n: Node): string | undefined {
 function scattersOf(written: Written, level: Level): Scatter[] {
   const out: Scatter[] = [];
   if (written.form === "expression" && written.tolerance) {
-    const { minus, plus, unit } = written.tolerance;
-    const { factor } = unitOf(unit);
-    if (minus > 0 || plus > 0) out.push({ level, law: "uniform", from: -minus * factor, to: plus * factor });
+    const { minus, plus } = written.tolerance;
+    const unit = unitOf(written.tolerance.unit);
+    if (minus > 0 || plus > 0) out.push({ level, law: "uniform", from: toSI(-minus, unit), to: toSI(plus, unit) });
   }
   for (const s of written.scatters) {
     if (s.unit === "%") out.push({ level: s.level ?? level, law: "lognormal", sd: sdOfLogarithm(s.sd / 100) });
-    else out.push({ level: s.level ?? level, law: "normal", sd: s.sd * unitOf(s.unit).factor });
+    else out.push({ level: s.level ?? level, law: "normal", sd: toSI(s.sd, unitOf(s.unit)) });
   }
   return out;
 }

@@ -2,7 +2,7 @@ import { sameDimension } from "./dimension.ts";
 import type { Node } from "./expression.ts";
 import type { Given } from "./given.ts";
 import { parseQuantity, printQuantity } from "./notation.ts";
-import { unitOf } from "./units.ts";
+import { fromSI, unitOf } from "./units.ts";
 
 /** No number of a design file says more than this, in its own unit. */
 const grid = 1e-6;
@@ -28,23 +28,23 @@ interface Splice {
 const endOf = ({ at, length }: Node): number => at + length;
 function moved(text: string, n: Node, by: number, shownIn: string): Splice {
   if (n.op === "num" && fits(n.unit, shownIn))
-    return { from: n.at, to: endOf(n), insert: like(text, n, tidy(n.v + by / unitOf(n.unit).factor)) };
+    return { from: n.at, to: endOf(n), insert: like(text, n, tidy(n.v + fromSI(by, unitOf(n.unit)))) };
   if (n.op === "neg" && n.a.op === "num" && fits(n.a.unit, shownIn)) {
-    const v = tidy(n.a.v - by / unitOf(n.a.unit).factor);
+    const v = tidy(n.a.v - fromSI(by, unitOf(n.a.unit)));
     // Past nought the sign is the other one.
     const number = like(text, n.a, Math.abs(v));
     return { from: n.at, to: endOf(n), insert: v >= 0 ? `-${number}` : number };
   }
   if ((n.op === "+" || n.op === "-") && n.b.op === "num" && fits(n.b.unit, shownIn)) {
     const sign = n.op === "+" ? 1 : -1;
-    const v = tidy(n.b.v + (sign * by) / unitOf(n.b.unit).factor);
+    const v = tidy(n.b.v + fromSI(sign * by, unitOf(n.b.unit)));
     const [from, to] = [endOf(n.a), endOf(n.b)];
     if (v === 0 && hasUnit(text, n.b)) return { from, to, insert: "" };
     const between = text.slice(from, n.b.at);
     const other = sign > 0 ? "-" : "+";
     return { from, to, insert: (v < 0 ? between.replace(n.op, other) : between) + like(text, n.b, Math.abs(v)) };
   }
-  const v = tidy(by / unitOf(shownIn).factor);
+  const v = tidy(fromSI(by, unitOf(shownIn)));
   const end = endOf(n);
   if (v === 0) return { from: end, to: end, insert: "" };
   const number = printQuantity({

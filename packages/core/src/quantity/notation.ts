@@ -1,7 +1,7 @@
 import { anything, customaryUnit, type Dimension, dimensionInWords, none, sameDimension } from "./dimension.ts";
 import { dimensionOf, ExpressionReader, type Node, NotationError, type Token, tokens } from "./expression.ts";
 import { didYouMean } from "./nearest.ts";
-import { unitNamed, unitOf } from "./units.ts";
+import { toSI, unitNamed, unitOf } from "./units.ts";
 
 /**
  * Quantities as they stand on a drawing.
@@ -126,8 +126,7 @@ function readRange(r: ExpressionReader): WrittenRange {
 }
 /** Refuses numbers that are endless in SI. */
 function finite(r: ExpressionReader, numbers: readonly number[], unit: string, at: Token): void {
-  const { factor } = unitOf(unit);
-  if (!numbers.every((v) => Number.isFinite(v * factor))) r.fail("a finite number", undefined, at);
+  if (!numbers.every((v) => Number.isFinite(toSI(v, unitOf(unit))))) r.fail("a finite number", undefined, at);
 }
 function signedNumber(r: ExpressionReader): number {
   const sign = r.peek().text === "-" ? -1 : 1;

@@ -1,11 +1,15 @@
 import { customaryUnit } from "./dimension.ts";
 import type { Quantity } from "./model.ts";
-import { unitOf } from "./units.ts";
+import { fromSI, unitOf } from "./units.ts";
 
+/** A number written as a half goes up: 2.55 stands a little below itself in twos, and two figures of it are "2.6". */
+const halfUp = 1 + 2 ** -51;
 /** A number with so many significant figures and no exponent where one can be avoided: 0.0345 -> "0.035", 24.45 -> "24". */
-export function figures(v: number, count = 2): string {
-  if (!Number.isFinite(v)) return Number.isNaN(v) ? "no number" : v > 0 ? "without end" : "minus without end";
-  if (v === 0) return "0";
+export function figures(exact: number, count = 2): string {
+  if (!Number.isFinite(exact))
+    return Number.isNaN(exact) ? "no number" : exact > 0 ? "without end" : "minus without end";
+  if (exact === 0) return "0";
+  const v = exact * halfUp;
   const size = Math.floor(Math.log10(Math.abs(v)));
   if (size >= 5 || size < -5) return v.toExponential(count - 1).replace(/^-/, "−");
   const rounded = Number(v.toPrecision(count));
@@ -20,9 +24,9 @@ export const shownUnit = (q: Quantity): string => q.shownIn ?? customaryUnit(uni
 
 /** A value (SI) with its unit as a person of the trade reads it, two figures unless told. */
 export function showIn(unit: string, v: number, count = 2): string {
-  const { factor } = unitOf(unit);
+  const shown = fromSI(v, unitOf(unit));
   // Differences of equal numbers leave dust that is no measure of anything.
-  const text = figures(Math.abs(v / factor) < 1e-9 ? 0 : v / factor, count);
+  const text = figures(Math.abs(shown) < 1e-9 ? 0 : shown, count);
   return unit === "" ? text : `${text} ${unit.replace(/^1\//, "/")}`;
 }
 /** Value of a quantity in its own unit. */

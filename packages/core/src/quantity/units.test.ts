@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { over, sameDimension, times } from "./dimension.ts";
-import { unitNamed, unitNames, unitOf } from "./units.ts";
+import { evaluate } from "./expression.ts";
+import { parseQuantity } from "./notation.ts";
+import { fromSI, toSI, unitNamed, unitNames, unitOf } from "./units.ts";
 
 // Factors by definition of the units: SI brochure, 9th edition; gf with standard gravity 9.80665 m/s2. [remembered]
 test.each([
@@ -117,6 +119,78 @@ describe("compound units", () => {
       }),
       { seed: 21, numRuns: 500 },
     );
+  });
+});
+
+describe("a number is taken to SI as it is written", () => {
+  const written = (text: string): number => {
+    const q = parseQuantity(text);
+    return evaluate(
+      q.form === "expression" ? q.node : { op: "num", v: q.low, unit: q.unit, at: 0, length: 0 },
+      () => undefined,
+    );
+  };
+  // The language reads "205e-3" as the double nearest to 0.205: that is what a person means by 205 mm.
+  const tens: readonly (readonly [string, number])[] = [
+    ...["mm", "g", "ms", "mN", "mJ", "mW", "mV", "mA", "mohm", "mH", "mrad"].map((u) => [u, 3] as const),
+    ...["um", "µm", "us", "mg", "uF", "uH"].map((u) => [u, 6] as const),
+    ["nF", 9],
+    ["cm", 2],
+    ["%", 2],
+    ["m", 0],
+    ["kN", -3],
+    ["MPa", -6],
+    ["GPa", -9],
+  ];
+  test.each(tens)("1 to 3000 %s, and their tenths, hundredths and thousandths, to the last bit", (unit, places) => {
+    for (let n = 1; n <= 3000; n++)
+      for (const decimals of [0, 1, 2, 3]) {
+        const text = `${Number(`${n}e${-decimals}`)} ${unit}`;
+        const meant = Number(`${n}e${-decimals - places}`);
+        if (written(text) !== meant) expect.fail(`${text} is ${written(text)}`);
+      }
+  });
+  test("so 205 mm and 24.3 mm read as a person writes them in metres, and so do the ends of a range and a tolerance", () => {
+    expect([written("205 mm"), written("24.3 mm"), written("12 gf")]).toEqual([0.205, 0.0243, 0.1176798]);
+    expect(written("205..310 mm guess")).toBe(0.205);
+    expect(205 * 1e-3).not.toBe(0.205);
+    expect(24.3 / 1e3).not.toBe(0.0243);
+  });
+  // By hand: 3 /h = 3/3600 = 1/1200; 45 /min = 3/4 a second; 7.2 m/h = 2 mm/s. [derived]
+  test("a unit of a whole part is divided by it once", () => {
+    expect(toSI(3, unitOf("1/h"))).toBe(1 / 1200);
+    expect(toSI(45, unitOf("1/min"))).toBe(0.75);
+    expect(toSI(7.2, unitOf("m/h"))).toBe(0.002);
+    expect(toSI(205, unitOf("N*mm"))).toBe(0.205);
+    expect(toSI(33, unitOf("g*mm^2"))).toBe(33e-9);
+    expect(toSI(90, unitOf("deg"))).toBe(Math.PI / 2);
+  });
+  test("the way back gives the number that was written", () => {
+    const units = fc.constantFrom(...unitNames, "N*mm", "N/mm", "mm/s", "1/h", "g*mm^2", "J/m^2", "");
+    fc.assert(
+      fc.property(units, fc.integer({ min: -3_000_000, max: 3_000_000 }), (name, n) => {
+        const [unit, v] = [unitOf(name), n / 1000];
+        const back = fromSI(toSI(v, unit), unit);
+        if (!unit.fraction) expect(back).toBeCloseTo(v, 9);
+        else expect(back).toBe(v);
+      }),
+      { seed: 22, numRuns: 3000 },
+    );
+  });
+  test("a number of more decimals, and one too great to count in them, keeps its size", () => {
+    const v = fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max: 1e12 });
+    fc.assert(
+      fc.property(fc.constantFrom(...unitNames), v, (name, x) => {
+        const unit = unitOf(name);
+        const si = toSI(x, unit);
+        expect(Math.abs(si - x * unit.factor)).toBeLessThanOrEqual(4e-16 * Math.abs(si) + 1e-300);
+        expect(Math.abs(fromSI(si, unit) - x)).toBeLessThanOrEqual(9e-16 * Math.abs(x) + 1e-300);
+      }),
+      { seed: 23, numRuns: 3000 },
+    );
+    expect(toSI(Number.POSITIVE_INFINITY, unitOf("mm"))).toBe(Number.POSITIVE_INFINITY);
+    expect(toSI(Number.NaN, unitOf("mm"))).toBeNaN();
+    expect(fromSI(Number.NEGATIVE_INFINITY, unitOf("%"))).toBe(Number.NEGATIVE_INFINITY);
   });
 });
 

@@ -5,7 +5,11 @@ import { power } from "./power.ts";
 export interface Unit {
   readonly factor: number;
   readonly dimension: Dimension;
+  /** The factor as a fraction of whole numbers, 1 over 1000 of mm, and that of a millionth of it; both in lowest terms. */
+  readonly fraction?: Fraction;
+  readonly millionth?: Fraction;
 }
+type Fraction = readonly [up: number, over: number];
 
 const length: Dimension = [1, 0, 0, 0, 0];
 const mass: Dimension = [0, 1, 0, 0, 0];
@@ -21,7 +25,21 @@ const resistance: Dimension = [2, 1, -3, -2, 0];
 const capacity: Dimension = [-2, -1, 4, 2, 0];
 const inductance: Dimension = [2, 1, -2, -2, 0];
 
-const unit = (factor: number, dimension: Dimension): Unit => ({ factor, dimension });
+/** Decimals that a number keeps exactly on its way to SI and back. */
+const decimals = 1e6;
+const isWhole = Number.isSafeInteger;
+function lowest(up: number, over: number): Fraction {
+  let [a, b] = [up, over];
+  while (b > 0) [a, b] = [b, a % b];
+  return [up / a, over / a];
+}
+/** A unit of up/over SI units. */
+function unit(up: number, dimension: Dimension, over = 1): Unit {
+  const factor = up / over;
+  if (!(isWhole(up) && isWhole(over))) return { factor, dimension };
+  const [left, under] = lowest(up, decimals);
+  return { factor, dimension, fraction: lowest(up, over), millionth: lowest(left, under * over) };
+}
 
 /**
  * The units a file may use. The tape's letters W, F, T, R, D, E, K, P, A, B are deliberately not unit symbols here (no watt,
@@ -31,50 +49,50 @@ const unit = (factor: number, dimension: Dimension): Unit => ({ factor, dimensio
  */
 const table: Readonly<Record<string, Unit>> = {
   m: unit(1, length),
-  cm: unit(1e-2, length),
-  mm: unit(1e-3, length),
-  um: unit(1e-6, length),
-  µm: unit(1e-6, length),
+  cm: unit(1, length, 100),
+  mm: unit(1, length, 1e3),
+  um: unit(1, length, 1e6),
+  µm: unit(1, length, 1e6),
   // The Greek letter, as some keyboards type it.
-  μm: unit(1e-6, length),
+  μm: unit(1, length, 1e6),
   kg: unit(1, mass),
-  g: unit(1e-3, mass),
-  mg: unit(1e-6, mass),
+  g: unit(1, mass, 1e3),
+  mg: unit(1, mass, 1e6),
   s: unit(1, time),
-  ms: unit(1e-3, time),
-  us: unit(1e-6, time),
+  ms: unit(1, time, 1e3),
+  us: unit(1, time, 1e6),
   min: unit(60, time),
   h: unit(3600, time),
   d: unit(86_400, time),
   Hz: unit(1, [0, 0, -1, 0, 0]),
   kHz: unit(1e3, [0, 0, -1, 0, 0]),
-  rpm: unit((2 * Math.PI) / 60, [0, 0, -1, 0, 0]),
+  rpm: unit(2 * Math.PI, [0, 0, -1, 0, 0], 60),
   N: unit(1, force),
-  mN: unit(1e-3, force),
+  mN: unit(1, force, 1e3),
   kN: unit(1e3, force),
-  gf: unit(9.80665e-3, force),
+  gf: unit(980_665, force, 1e8),
   J: unit(1, energy),
-  mJ: unit(1e-3, energy),
+  mJ: unit(1, energy, 1e3),
   Pa: unit(1, pressure),
   kPa: unit(1e3, pressure),
   MPa: unit(1e6, pressure),
   GPa: unit(1e9, pressure),
-  mW: unit(1e-3, powerOf),
+  mW: unit(1, powerOf, 1e3),
   V: unit(1, voltage),
-  mV: unit(1e-3, voltage),
+  mV: unit(1, voltage, 1e3),
   A: unit(1, current),
-  mA: unit(1e-3, current),
+  mA: unit(1, current, 1e3),
   ohm: unit(1, resistance),
-  mohm: unit(1e-3, resistance),
-  uF: unit(1e-6, capacity),
-  nF: unit(1e-9, capacity),
-  uH: unit(1e-6, inductance),
-  mH: unit(1e-3, inductance),
+  mohm: unit(1, resistance, 1e3),
+  uF: unit(1, capacity, 1e6),
+  nF: unit(1, capacity, 1e9),
+  uH: unit(1, inductance, 1e6),
+  mH: unit(1, inductance, 1e3),
   rad: unit(1, none),
-  mrad: unit(1e-3, none),
-  deg: unit(Math.PI / 180, none),
+  mrad: unit(1, none, 1e3),
+  deg: unit(Math.PI, none, 180),
   counts: unit(1, none),
-  "%": unit(0.01, none),
+  "%": unit(1, none, 100),
   // Differences of temperature only: no file gives an absolute one to compute with.
   degC: unit(1, heat),
   kelvin: unit(1, heat),
@@ -101,18 +119,44 @@ export function unitOf(text: string): Unit {
 
 const term = /\s*([*/]?)\s*([A-Za-zµμ%]+|1)(?:\^(-?\d+(?:\.\d+)?))?\s*/y;
 function readUnit(text: string): Unit {
-  let result = unit(1, none);
+  let factor = 1;
+  // The factor in whole numbers, as far as there are any.
+  let [up, over] = [1, 1];
+  let dimension = none;
   let at = 0;
   while (at < text.length) {
     term.lastIndex = at;
-    const [whole, sign, symbol, exponent] = term.exec(text) ?? [];
-    if (whole === undefined || (at === 0 ? sign === "*" : sign === "")) throw new RangeError(`"${text}" is no unit`);
-    at += whole.length;
+    const [all, sign, symbol, exponent] = term.exec(text) ?? [];
+    if (all === undefined || (at === 0 ? sign === "*" : sign === "")) throw new RangeError(`"${text}" is no unit`);
+    at += all.length;
     if (symbol === "1") continue;
     const found = unitNamed(symbol!);
     if (!found) throw new RangeError(`"${symbol}" is no unit`);
     const p = Number(exponent ?? 1) * (sign === "/" ? -1 : 1);
-    result = unit(result.factor * power(found.factor, p), times(result.dimension, powered(found.dimension, p)));
+    factor *= power(found.factor, p);
+    const [above, below] = found.fraction ?? [Number.NaN, Number.NaN];
+    up *= power(p < 0 ? below : above, Math.abs(p));
+    over *= power(p < 0 ? above : below, Math.abs(p));
+    dimension = times(dimension, powered(found.dimension, p));
   }
-  return result;
+  return isWhole(up) && isWhole(over) ? unit(up, dimension, over) : { factor, dimension };
+}
+
+/**
+ * SI value of v of a unit: the double nearest to the decimal that is written, for numbers of up to six decimals and units that are a fraction of
+ * whole numbers. 205 mm is 0.205 m and 24.3 mm are 0.0243 m, where 205 * 0.001 and 24.3/1000 are rounded twice and miss them by the last bit.
+ */
+export function toSI(v: number, { factor, fraction, millionth }: Unit): number {
+  if (!fraction || !millionth) return v * factor;
+  const n = Math.round(v * decimals);
+  const [up, under] = [n * millionth[0], millionth[1]];
+  return n / decimals === v && isWhole(up) && isWhole(under) ? up / under : (v * fraction[0]) / fraction[1];
+}
+/** The way back: how many of a unit an SI value is. The number of up to six decimals that `toSI` takes to just this value, where there is one. */
+export function fromSI(si: number, unit: Unit): number {
+  const { factor, fraction } = unit;
+  if (!fraction) return si / factor;
+  const v = (si * fraction[1]) / fraction[0];
+  const written = Math.round(v * decimals) / decimals;
+  return toSI(written, unit) === si ? written : v;
 }

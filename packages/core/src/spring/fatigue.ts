@@ -3,6 +3,7 @@ import { laserCut } from "../material/figures.ts";
 import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { model } from "../quantity/model.ts";
+import { windowInWords } from "./arms.ts";
 import { leafMaterial, leafMean, leafReads, leafSwing, noLeaf } from "./held.ts";
 
 /**
@@ -75,7 +76,7 @@ export const checkLeafFatigue: Check = {
   absent: (scene) =>
     noLeaf(scene) ??
     (enduranceLimit.reads(scene) ? undefined : `no fatigue strength is known of ${leafMaterial(scene)!.name}`),
-  because: (say) =>
-    `From pitch to pitch the leaf's stress swings by ${say(leafSwing)} about ${say(leafMean)}: ${say(fatigueUse)} of what it bears for ever, ${say(most)} allowed.`,
+  because: (say, scene) =>
+    `From pitch to pitch the leaf's stress swings by ${say(leafSwing)} about ${say(leafMean)}: ${say(fatigueUse)} of what it bears for ever, ${say(most)} allowed.${windowInWords(say, scene)}`,
   beside: () => [enduranceLimit],
 };

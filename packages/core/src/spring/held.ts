@@ -2,11 +2,11 @@ import { materialFigure, materialNamed, type Named, unknownMaterial } from "../m
 import { none } from "../quantity/dimension.ts";
 import { type Given, tabled } from "../quantity/given.ts";
 import { model, type Quantity, type Reads } from "../quantity/model.ts";
-import { power } from "../quantity/power.ts";
-import { unitOf } from "../quantity/units.ts";
+import { toSI, unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import type { Unit } from "../unit/unit.ts";
-import { Leaf } from "./leaf.ts";
+import { type Cut, leafCut, leafWidth, straightRate } from "./arms.ts";
+import { Leaf, type LeafShape } from "./leaf.ts";
 
 /**
  * The hold-down's leaf as drawn, its nose on the tape, and what a higher tape does to it.
@@ -19,8 +19,7 @@ import { Leaf } from "./leaf.ts";
  * splice, x_r how far the nose goes up and down from pitch to pitch, m. The leaf is the exact beam of leaf.ts, 20 elements, bending as a strip of its
  * width; its nose rests on a flat, without friction (friction mu changes the moment at the clamp by mu times the tip's slope). It leaves its clamp
  * along the tape, or at the clamp angle towards it; tapered where a tip width is given, curved where a set radius is. The rates hold for d small
- * against the stroke: at a tenth of it the force is off by a part in a hundred. An opening in the leaf itself is not known here: take the width
- * of both arms together.
+ * against the stroke: at a tenth of it the force is off by a part in a hundred. A window leaves it two arms along a part of its length (arms.ts).
  *
  * Where the leaf would be strained beyond 5 %, or no state is found, the numbers of the straight cantilever stand in, 6 F L/(b t^2) and
  * F L^3/(3 EI): above the true stress, and far above what any material bears.
@@ -31,7 +30,7 @@ export const leafOf = ({ unit }: Scene): NonNullable<Unit["hold-down"]> | undefi
 /** A file's length where it is a plain number, m; undefined where it names anything. */
 const plain = (g: Given): number | undefined => {
   const node = g.expression;
-  return node?.op === "num" ? node.v * unitOf(node.unit).factor : undefined;
+  return node?.op === "num" ? toSI(node.v, unitOf(node.unit)) : undefined;
 };
 
 /** Why the leaf's own checks do not apply; undefined where they do. */
@@ -39,7 +38,9 @@ export function noLeaf(scene: Scene): string | undefined {
   const held = scene.unit["hold-down"];
   if (!held) return "the unit has no hold-down over its sprocket";
   if (held.kind !== "leaf") return "the hold-down is no leaf";
-  const missing = (["free length", "width", "thickness", "preload"] as const).filter((name) => !held[name]);
+  const missing = (["free length", "width", "thickness", "preload"] as const).filter(
+    (name) => !(name === "width" ? leafWidth(scene) : held[name]),
+  );
   if (missing.length > 0) return `the leaf's ${missing.join(", ")} ${missing.length > 1 ? "are" : "is"} not given`;
   if (held.material === undefined) return "what the leaf is made of is not given";
   const named = materialNamed(held.material);
@@ -73,16 +74,18 @@ export function leafReads(scene: Scene): (Reads & { readonly F_0: Quantity }) | 
   if (noLeaf(scene) !== undefined) return undefined;
   const held = leafOf(scene)!;
   const named = leafMaterial(scene)!;
+  const width = leafWidth(scene)!;
   return {
     F_0: held.preload!,
     L: held["free length"]!,
-    b: held.width!,
-    b_t: held["tip width"] ?? held.width!,
+    b: width,
+    b_t: held["tip width"] ?? width,
     t: held.thickness!,
     E: materialFigure(named, "E")!,
     nu: materialFigure(named, "nu") ?? noModulus,
     ...(held["set radius"] ? { R_s: held["set radius"] } : {}),
     alpha: held["clamp angle"] ?? along,
+    ...(leafCut.reads(scene) ? { o: leafCut } : {}),
   };
 }
 
@@ -96,6 +99,7 @@ export interface LeafInputs {
   readonly nu: number;
   readonly R_s?: number;
   readonly alpha: number;
+  readonly o?: Cut;
 }
 /** The leaf at its preload: stroke of the nose, greatest stress, and what both gain with more stroke. */
 export interface HeldLeaf {
@@ -111,7 +115,7 @@ const solved = new Map<string, HeldLeaf>();
 const mostSolved = 1000;
 
 export function heldLeaf(x: LeafInputs): HeldLeaf {
-  const key = [x.F_0, x.L, x.b, x.b_t, x.t, x.E, x.nu, x.R_s, x.alpha].join(" ");
+  const key = [x.F_0, x.L, x.b, x.b_t, x.t, x.E, x.nu, x.R_s, x.alpha, ...cutKey(x.o)].join(" ");
   const known = solved.get(key);
   if (known) return known;
   const found = solvedLeaf(x);
@@ -119,23 +123,30 @@ export function heldLeaf(x: LeafInputs): HeldLeaf {
   solved.set(key, found);
   return found;
 }
-function solvedLeaf({ F_0, L, b, b_t, t, E, nu, R_s, alpha }: LeafInputs): HeldLeaf {
-  const rate = (E * b * power(t, 3)) / (4 * power(L, 3));
+const cutKey = (cut: Cut | undefined): readonly (number | undefined)[] =>
+  cut ? [cut.outside, cut.window?.from, cut.window?.to, cut.window?.arm] : [];
+/** The pressed leaf as the beam solver takes it. */
+export const leafShapeOf = ({ L, b, b_t, t, E, nu, R_s, o }: LeafInputs): LeafShape => ({
+  length: L,
+  thickness: t,
+  width: o ? o.outside : b === b_t ? b : (s) => b + ((b_t - b) * s) / L,
+  E,
+  nu,
+  curvature: R_s ? -1 / R_s : 0,
+  elements,
+  ...(o?.window ? { window: o.window } : {}),
+});
+function solvedLeaf(x: LeafInputs): HeldLeaf {
+  const { F_0, L, b, t, E, alpha, o } = x;
+  const [v_1, v_2] = o?.window ? [L - o.window.from, L - o.window.to] : [0, 0];
+  const rate = straightRate({ E, b, b_o: o?.window ? o.outside : b, t, L, v_1, v_2 });
   const straight: HeldLeaf = {
     stroke: F_0 / rate,
     stress: (6 * F_0 * L) / (b * t ** 2),
     rate,
     stressRate: (3 * E * t) / (2 * L ** 2),
   };
-  const leaf = new Leaf({
-    length: L,
-    thickness: t,
-    width: b === b_t ? b : (s) => b + ((b_t - b) * s) / L,
-    E,
-    nu,
-    curvature: R_s ? -1 / R_s : 0,
-    elements,
-  });
+  const leaf = new Leaf(leafShapeOf(x));
   const face = { kind: "nose", normal: [-Math.sin(alpha), Math.cos(alpha)] } as const;
   const at = leaf.pressWith(face, F_0);
   if (at.outcome !== "solved") return straight;

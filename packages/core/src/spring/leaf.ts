@@ -5,7 +5,7 @@ import { Driver } from "./drive.ts";
 import { NoseOnFlat } from "./nose.ts";
 import { Pin } from "./pin.ts";
 import { Surface } from "./surface.ts";
-import { stripsAt, type Window, windowAmiss } from "./window.ts";
+import { armsWithin, type Window, windowAmiss } from "./window.ts";
 
 /**
  * A leaf spring and what presses on it: the way into the beam solver. Plain SI numbers; the clamp at (0, 0), the leaf along +x, +y to its left.
@@ -171,7 +171,7 @@ export class Leaf {
     const { beam, shape, factor } = this;
     const { thickness: t, E, nu, slender = false, bends = "strip" } = shape;
     const { h, n } = beam;
-    const samples = typeof shape.width === "number" && !shape.window ? 1 : within;
+    const samples = typeof shape.width === "number" ? 1 : within;
     let changed = 0;
     for (let e = 0; e < n; e++) {
       const k = (beam.X[3 * e + 5]! - beam.X[3 * e + 2]!) / h;
@@ -179,14 +179,19 @@ export class Leaf {
       let bend = 0;
       let stretch = 0;
       let plain = 0;
+      const count = (share: number, strips: number, width: number): void => {
+        const beamEI = (E * strips * width * power(t, 3)) / 12;
+        const stiffer = bends === "beam" ? 1 : momentFactor(width, t, nu, k, beam.k0[e]) / (1 - nu * nu);
+        bend += share / (beamEI * stiffer);
+        plain += share / beamEI;
+        stretch += share / (E * strips * width * t);
+      };
       for (let i = 0; i < samples; i++) {
-        const s = (e + (i + 0.5) / samples) * h;
-        const { count, width } = stripsAt(s, widthAt(shape, s), shape.window);
-        const beamEI = (E * count * width * power(t, 3)) / 12;
-        const share = bends === "beam" ? 1 : momentFactor(width, t, nu, k, beam.k0[e]) / (1 - nu * nu);
-        bend += 1 / (beamEI * share);
-        plain += 1 / beamEI;
-        stretch += 1 / (E * count * width * t);
+        const s = e + i / samples;
+        const [from, to] = armsWithin(s * h, (s + 1 / samples) * h, shape.window);
+        const arms = to - from;
+        if (arms < 1) count(1 - arms, 1, widthAt(shape, (e + (i + 0.5) / samples) * h));
+        if (arms > 0) count(arms, 2, shape.window!.arm);
       }
       const EI = samples / bend;
       const EA = samples / stretch;
@@ -478,6 +483,17 @@ export class Leaf {
         if (here > stress) {
           stress = here;
           at = (e + end) * h;
+        }
+      }
+      const arms = armsWithin(e * h, (e + 1) * h, shape.window);
+      if (arms[1] - arms[0] === 0 || arms[1] - arms[0] === 1) continue;
+      // Arms that end within an element bear its moment there alone.
+      for (const place of arms) {
+        const bending = (6 * Math.abs(M + half * (1 - 2 * place))) / (2 * shape.window!.arm * t ** 2);
+        most = Math.max(most, bending / E + axial);
+        if (bending + E * axial > stress) {
+          stress = bending + E * axial;
+          at = (e + place) * h;
         }
       }
     }

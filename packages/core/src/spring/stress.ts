@@ -2,6 +2,7 @@ import { materialFigure } from "../material/catalogue.ts";
 import type { Check } from "../quantity/check.ts";
 import { tabled } from "../quantity/given.ts";
 import { model } from "../quantity/model.ts";
+import { windowInWords } from "./arms.ts";
 import { leafHighest, leafMaterial, leafStress, leafStroke, noLeaf } from "./held.ts";
 import { forceSwing } from "./thickness.ts";
 
@@ -53,6 +54,6 @@ export const checkLeafStress: Check = {
   atMost: stressAllowed,
   absent: noLeaf,
   because: (say, scene) =>
-    `Pressed by ${say(leafStroke)} the leaf bears ${say(leafStress)} while a splice passes; ${leafMaterial(scene)!.name} keeps its shape up to ${say(stressAllowed)}.`,
+    `Pressed by ${say(leafStroke)} the leaf bears ${say(leafStress)} while a splice passes; ${leafMaterial(scene)!.name} keeps its shape up to ${say(stressAllowed)}.${windowInWords(say, scene)}`,
   beside: () => [leafHighest, forceSwing],
 };

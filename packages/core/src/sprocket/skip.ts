@@ -3,11 +3,10 @@ import { tapeHold } from "../film/seat.ts";
 import { liftOverTeeth } from "../hold-down/bow.ts";
 import { leafRate } from "../hold-down/leaf-force.ts";
 import type { Check } from "../quantity/check.ts";
-import { tabled } from "../quantity/given.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
 import type { Scene } from "../scene.ts";
 import { tip } from "./engaged.ts";
-import { baseRadius, flankOf, noTeeth, pi } from "./wheel.ts";
+import { baseRadius, flankOf, flat, noTeeth, pi } from "./wheel.ts";
 
 /**
  * Can the tape rise over the teeth?
@@ -26,10 +25,6 @@ import { baseRadius, flankOf, noTeeth, pi } from "./wheel.ts";
  * moves on and the tape does not follow only if it rises over the tip of the highest tooth.
  */
 const wedge = { cite: "wedge of a flank under a hole's edge, statics", how: "derived" } as const;
-const flat = tabled("bound/no wrap angle", "alpha", "0", [0, 0, 0, 0, 0], {
-  cite: "the tape runs flat past the wheel",
-  how: "derived",
-});
 
 export const flankSlope = model({
   id: "sprocket.flank-slope",

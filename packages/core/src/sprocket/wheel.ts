@@ -29,7 +29,7 @@ export const pi = tabled("bound/pi", "pi", "3.141592653589793", [0, 0, 0, 0, 0],
   cite: "by definition",
   how: "derived",
 });
-const flat = tabled("bound/no wrap", "alpha", "0", [0, 0, 0, 0, 0], {
+export const flat = tabled("bound/no wrap", "alpha", "0", [0, 0, 0, 0, 0], {
   cite: "the tape runs flat past the wheel",
   how: "derived",
 });

@@ -1,11 +1,9 @@
 import { one } from "../quantity/bound.ts";
 import type { Check } from "../quantity/check.ts";
-import { tabled } from "../quantity/given.ts";
 import { type Model, model, type Quantity } from "../quantity/model.ts";
-import { unitOf } from "../quantity/units.ts";
 import type { Scene } from "../scene.ts";
 import { regenerated } from "./store.ts";
-import { contactResistance } from "./volts.ts";
+import { contactResistance, noResistance } from "./volts.ts";
 
 /**
  * A unit plugged into a live rail: its capacitors fill through a loop that rings.
@@ -24,10 +22,6 @@ import { contactResistance } from "./volts.ts";
  * volts, which makes it ring higher in frequency and no higher in volts. With current from both capacitors at once I_p is an upper value too.
  */
 const ringing = { cite: "series circuit of L, R and C, switched on", how: "derived" } as const;
-const none = tabled("bound/no resistance", "0", "0 ohm", unitOf("ohm").dimension, {
-  cite: "no soft start is given",
-  how: "derived",
-});
 
 /** Greatest volts on the capacitor of a series circuit switched on to V. */
 export function overshoot(V: number, R: number, L: number, C: number): number {
@@ -58,7 +52,7 @@ export const loopResistance = model({
   origin: { cite: "resistances in a row", how: "derived" },
   reads: (scene) => ({
     R_l: scene.requirement.assume["loop resistance"],
-    R_s: scene.unit.supply?.["soft start"] ?? none,
+    R_s: scene.unit.supply?.["soft start"] ?? noResistance,
     R_c: contactResistance(scene),
     n_p: scene.unit.supply?.connector?.pins ?? one,
   }),

@@ -1,4 +1,4 @@
-import { runCurrentOf, startCurrentOf } from "../drive/current.ts";
+import { noCurrent, runCurrentOf, startCurrentOf } from "../drive/current.ts";
 import type { Check } from "../quantity/check.ts";
 import { type Given, tabled } from "../quantity/given.ts";
 import { model, type Quantity } from "../quantity/model.ts";
@@ -26,10 +26,6 @@ const constants: Readonly<Record<"outside" | "inside", Given>> = {
 const usualCopper = tabled("catalogue/copper of a board", "t", "35 um", unitOf("um").dimension, {
   cite: "common practice, no source",
   how: "memory",
-});
-const noCurrent = tabled("bound/no current", "0", "0 A", unitOf("A").dimension, {
-  cite: "the unit has no such drive",
-  how: "derived",
 });
 
 export const bothRunning = model({

@@ -29,8 +29,8 @@ export const copper = tabled("catalogue/copper", "rho", "1.72e-8 ohm*m", unitOf(
   cite: "resistivity of copper at 20 degC, handbooks",
   how: "memory",
 });
-const noResistance = tabled("bound/no resistance", "0", "0 ohm", unitOf("ohm").dimension, {
-  cite: "no such conductor is given",
+export const noResistance = tabled("bound/no resistance", "0", "0 ohm", unitOf("ohm").dimension, {
+  cite: "none is given",
   how: "derived",
 });
 const wire = (what: "cable" | "bar", symbol: string, title: string): Model =>

@@ -13,7 +13,21 @@ export const holdDown = group("what keeps the tape on the sprocket", {
   material: optional(text("what it is made of")),
   thickness: optional(quantity("mm", "thickness of the leaf", { least: 0.005, most: 5, lever: [0.05, 1] })),
   "free length": optional(quantity("mm", "length from clamp to nose", { least: 1, most: 300, lever: [5, 80] })),
-  width: optional(quantity("mm", "width of the leaf", { least: 0.2, most: 200, lever: [1, 50] })),
+  width: optional(
+    quantity("mm", "width of the leaf; beside a window of both its arms together", {
+      least: 0.2,
+      most: 200,
+      lever: [1, 50],
+    }),
+  ),
+  "outside width": optional(
+    quantity("mm", "width of the whole leaf from edge to edge; arms and window together where it is left out", {
+      least: 0.2,
+      most: 200,
+      lever: [1, 60],
+      example: "12 mm",
+    }),
+  ),
   "tip width": optional(
     quantity("mm", "width of the leaf at its nose, where it tapers", { least: 0.2, most: 200, lever: [0.5, 50] }),
   ),

@@ -1,6 +1,7 @@
+import { toSI } from "@tapeworthy/core";
 import { ProjectError } from "../error.ts";
 import type { Log, NumberColumn } from "./log.ts";
-import { factorOf, headerOf, type Mapping, textsOf } from "./mapping.ts";
+import { headerOf, type Mapping, textsOf, unitOfColumn } from "./mapping.ts";
 
 /** Indexes and misfeeds of one unit, reel and mode, added up over a log's rows. */
 export interface CountedRow {
@@ -121,12 +122,18 @@ export function readingsIn(log: Log, mapping: Mapping): readonly ReadingRow[] {
   const m = mapping.columns.find((c) => c.role === "value");
   const c = m && log.columns.find((one): one is NumberColumn => one.name === m.column && one.kind === "number");
   if (!m || !c) return [];
-  const factor = (m.reversed ? -1 : 1) * factorOf(m);
+  const [sign, measured] = [m.reversed ? -1 : 1, unitOfColumn(m)];
   const text = (role: "unit" | "reel" | "by") => textsOf(log, mapping, role) ?? (() => "");
   const [unit, reel, by] = [text("unit"), text("reel"), text("by")];
   const out: ReadingRow[] = [];
   for (let i = 0; i < log.rows; i++)
     if (!Number.isNaN(c.values[i]!))
-      out.push({ unit: unit(i), reel: reel(i), by: by(i), value: (c.values[i]! - m.zero) * factor, row: i });
+      out.push({
+        unit: unit(i),
+        reel: reel(i),
+        by: by(i),
+        value: sign * toSI(c.values[i]! - m.zero, measured),
+        row: i,
+      });
   return out;
 }

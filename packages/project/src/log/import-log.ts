@@ -2,6 +2,7 @@ import {
   customaryUnit,
   type Dimension,
   dimensionInUnits,
+  fromSI,
   type IndexStatistics,
   indexesByCommand,
   indexesByNumber,
@@ -10,6 +11,7 @@ import {
   type RunSummary,
   runSummary,
   type Steps,
+  toSI,
   unitBehind,
   unitOf,
 } from "@tapeworthy/core";
@@ -206,8 +208,7 @@ function shownIn(written: string, dimension: Dimension): string {
 
 /** A number in the unit a person reads it in, six figures. */
 export function inUnit(value: number, unit: string): string {
-  const { factor } = unit === "" ? { factor: 1 } : unitOf(unit);
-  return `${+(value / factor).toPrecision(6)}${unitBehind(unit)}`;
+  return `${+fromSI(value, unitOf(unit)).toPrecision(6)}${unitBehind(unit)}`;
 }
 export const unitOfRole = (role: Role): string => {
   const { unit } = roles[role];
@@ -244,8 +245,8 @@ export const plateauItem = ({ along, summary }: Trace): readonly string[] | unde
 /** Flags as a trial's file gives them back, with its six figures: what is worked out between these is what the file will say. */
 export function flagsAsWritten(along: Trace["along"], flags: readonly [number, number]): readonly [number, number] {
   if (along === "row") return flags;
-  const { factor } = unitOf(along === "travel" ? "mm" : "s");
-  const [from, to] = flags.map((v) => +(v / factor).toPrecision(6) * factor);
+  const unit = unitOf(along === "travel" ? "mm" : "s");
+  const [from, to] = flags.map((v) => toSI(+fromSI(v, unit).toPrecision(6), unit));
   return [from!, to!];
 }
 
@@ -260,8 +261,7 @@ export function indexLog(file: string, { of, by }: Trace): Log {
     gaps: 0,
   });
   const unit = unitOfRole(of);
-  const { factor } = unit === "" ? { factor: 1 } : unitOf(unit);
-  const scaled = (x: Float64Array) => x.map((v) => v / factor);
+  const scaled = (x: Float64Array) => x.map((v) => fromSI(v, unitOf(unit)));
   const columns: LogColumn[] = [
     number("first row", "", by.first),
     number("rows", "", by.rows),

@@ -2,7 +2,7 @@ import { finished } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
 import { countedIn } from "./counting.ts";
 import { logOf } from "./log.fixture.ts";
-import { factorOf, faultsOf, guessedMapping, mapped, mappingWish, type Role, withWishes } from "./mapping.ts";
+import { faultsOf, guessedMapping, mapped, mappingWish, type Role, unitOfColumn, withWishes } from "./mapping.ts";
 import { timeLook } from "./time-look.ts";
 import { unitText } from "./unit-text.ts";
 
@@ -57,11 +57,11 @@ describe("units as instruments write them", () => {
     ["mN", 0.001],
     ["daN", 10],
   ])("%s is %f N", (unit, newtons) => {
-    expect(factorOf({ role: "force", unit })).toBeCloseTo(newtons, 12);
+    expect(unitOfColumn({ role: "force", unit }).factor).toBeCloseTo(newtons, 12);
   });
   test("a scale's gram is a force where a force is asked for, and a mass elsewhere", () => {
-    expect(factorOf({ role: "force", unit: "g" })).toBeCloseTo(0.00980665, 12);
-    expect(factorOf({ role: "value", unit: "g" })).toBeCloseTo(0.001, 12);
+    expect(unitOfColumn({ role: "force", unit: "g" }).factor).toBeCloseTo(0.00980665, 12);
+    expect(unitOfColumn({ role: "value", unit: "g" }).factor).toBeCloseTo(0.001, 12);
   });
   test("a word that is no unit is none, whatever objects inherit", () => {
     for (const word of ["constructor", "toString", "zork", "", "N N"]) expect(unitText(word)).toBeUndefined();

@@ -1,4 +1,13 @@
-import { didYouMean, dimensionInUnits, type Steps, sameDimension, unitOf } from "@tapeworthy/core";
+import {
+  didYouMean,
+  dimensionInUnits,
+  fromSI,
+  type MeasureUnit,
+  type Steps,
+  sameDimension,
+  toSI,
+  unitOf,
+} from "@tapeworthy/core";
 import { ProjectError } from "../error.ts";
 import type { Log, LogColumn, NumberColumn, Remark, TextColumn } from "./log.ts";
 import { unitText } from "./unit-text.ts";
@@ -195,19 +204,21 @@ export function* mapped(log: Log, mapping: Mapping, role: Role): Steps<Float64Ar
   const m = mapping.columns.find((c) => c.role === role);
   const c = m && log.columns.find((one): one is NumberColumn => one.name === m.column && one.kind === "number");
   if (!m || !c) return undefined;
-  const factor = factorOf(m) * (m.reversed ? -1 : 1);
+  const unit = unitOfColumn(m);
+  const sign = m.reversed ? -1 : 1;
   const out = new Float64Array(c.values.length);
   for (let i = 0; i < out.length; i++) {
-    out[i] = (c.values[i]! - m.zero) * factor;
+    out[i] = sign * toSI(c.values[i]! - m.zero, unit);
     if (i % 131_072 === 131_071) yield undefined;
   }
   return out;
 }
-/** SI over the column's own unit. Standard gravity where a scale shows grams for a force. */
-export function factorOf({ role, unit }: Pick<ColumnMapping, "role" | "unit">): number {
-  const found = unitText(unit);
-  if (!found) return 1;
-  return role === "force" && isMass(unit) ? found.factor * 9.80665 : found.factor;
+/** The unit that a column's numbers stand in. Standard gravity where a scale shows grams for a force. */
+export function unitOfColumn({ role, unit }: Pick<ColumnMapping, "role" | "unit">): MeasureUnit {
+  const found = unitText(unit) ?? unitOf("");
+  return role === "force" && isMass(unit)
+    ? { factor: found.factor * 9.80665, dimension: unitOf("N").dimension }
+    : found;
 }
 /** The texts of a role, row by row: also where the column was read as numbers. */
 export function textsOf(log: Log, mapping: Mapping, role: Role): ((row: number) => string) | undefined {
@@ -259,7 +270,7 @@ export function remarksOf(log: Log, mapping: Mapping, role: Role, values: Float6
     say(
       "amount",
       worst,
-      `${role} of ${(values[worst]! / factorOf(m)).toPrecision(4)} ${m.unit}`,
+      `${role} of ${fromSI(values[worst]!, unitOfColumn(m)).toPrecision(4)} ${m.unit}`,
       `less than ${shown}`,
       `Is the unit right? Say which: --map "${m.column}=${role} UNIT".`,
     );

@@ -126,7 +126,7 @@ describe("a run opened again", () => {
     expect(trace!.summary).toEqual(finished(traceAt(columns, [0.04, 0.2])).trace!.summary);
   });
   test("has its flags where a file with six figures gives them back", () => {
-    expect(flagsAsWritten("travel", [0.0519999999997, 0.1333333333333])).toEqual([52 * 0.001, 133.333 * 0.001]);
+    expect(flagsAsWritten("travel", [0.0519999999997, 0.1333333333333])).toEqual([0.052, 0.133333]);
     expect(flagsAsWritten("time", [1 / 3, 2])).toEqual([0.333333, 2]);
     expect(flagsAsWritten("row", [1.25, 7])).toEqual([1.25, 7]);
     const once = flagsAsWritten("travel", [0.0123456789, 0.987654321]);

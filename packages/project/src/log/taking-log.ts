@@ -1,4 +1,4 @@
-import { asWritten, type Quantity, Realiser, type Scene, type Steps, unitOf } from "@tapeworthy/core";
+import { asWritten, type Quantity, Realiser, type Scene, type Steps, toSI, unitOf } from "@tapeworthy/core";
 import type { Bench, Refused } from "../bench.ts";
 import { applied, type Edit, madeAs } from "../edit.ts";
 import { type Asked, type Imported, indexLog, inUnit, plateauItem, statisticsItem } from "./import-log.ts";
@@ -19,8 +19,8 @@ export function plateauIn(text: string): readonly [from: number, to: number] | R
   const m = /^\s*(-?[\d.]+)\s*\.\.\s*(-?[\d.]+)\s*(mm|m|cm|s|ms)\s*$/.exec(text);
   const [from, to] = m ? [Number(m[1]), Number(m[2])] : [Number.NaN, Number.NaN];
   if (!m || !(from < to)) return { why: `"${text}" is no plateau. For example: --plateau "20..190 mm".` };
-  const { factor } = unitOf(m[3]!);
-  return [from * factor, to * factor];
+  const unit = unitOf(m[3]!);
+  return [toSI(from, unit), toSI(to, unit)];
 }
 /** How a log with this header was read before: the last time in this trial, else in any other. */
 export const rememberedMapping = (trial: Trial, others: Iterable<Trial>, header: string): NamedMapping | undefined =>

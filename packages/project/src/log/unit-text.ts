@@ -68,8 +68,10 @@ export function unitText(text: string): (MeasureUnit & { readonly ours: string }
   if (t === "" || t.length > 24) return undefined;
   const own = wordFor(t);
   if (own) {
-    const { factor, dimension } = unitOf(own[0]);
-    return { factor: factor * own[1], dimension, ours: own[1] === 1 ? own[0] : t };
+    const unit = unitOf(own[0]);
+    return own[1] === 1
+      ? { ...unit, ours: own[0] }
+      : { factor: unit.factor * own[1], dimension: unit.dimension, ours: t };
   }
   try {
     return { ...unitOf(t.replaceAll("·", "*").replaceAll("²", "^2")), ours: t };

@@ -8,10 +8,10 @@ import {
   showVerdict,
   unitOf,
 } from "@tapeworthy/core";
+import { sayGap as gap, leastGapMeans, movesBought } from "@tapeworthy/drawing";
 import { type Paint, wrapped } from "./paint.ts";
 
 const minus = (text: string): string => text.replace("-", "−");
-const gap = (v: number): string => (Number.isFinite(v) ? minus(v.toFixed(2)) : "no answer");
 const inUnit = (shownIn: string, v: number): string => minus(`${+(v / unitOf(shownIn).factor).toPrecision(4)}`);
 const withUnit = (shownIn: string, v: number): string => `${inUnit(shownIn, v)}${shownIn && ` ${shownIn}`}`;
 /** "3..9 N", or how far the value runs over the widths. */
@@ -43,14 +43,14 @@ export function showSize(
   );
   if (r.stopped) say("Stopped before the end: this is the best so far.");
   say(
-    `Least gap ${gap(r.before.least)} to ${gap(r.after.least)} standard deviations${r.after.tape ? `, now set by ${r.after.tape} ${r.after.check}` : ""}; at 0 all checks that move hold together in 95 % of belief.`,
+    `Least gap ${gap(r.before.least)} to ${gap(r.after.least)} standard deviations${r.after.tape ? `, now set by ${r.after.tape} ${r.after.check}` : ""}. ${leastGapMeans}`,
   );
 
   head("Dimensions", "as drawn, where to, between");
   for (const d of r.dimensions) say(dimension(d));
   if (r.front.length > 1) {
     head("What each move buys", "hard checks that do not feed, least gap");
-    for (const { path, open, least } of r.front)
+    for (const { path, open, least } of movesBought(r))
       say(`${`${open}`.padStart(3)}  ${gap(least).padStart(6)}  ${path === undefined ? "as drawn" : `+ ${path}`}`);
     for (const d of r.dimensions) if (d.by === 0) say(`          ${d.path} buys none`);
   }

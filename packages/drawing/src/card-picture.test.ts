@@ -5,7 +5,6 @@ import { cardAxis } from "./card-axis.ts";
 import { cardPicture } from "./card-picture.ts";
 import { type Drawing, type Shape, toSvg } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
-import { ticks } from "./ticks.ts";
 
 interface Box {
   readonly words: string;
@@ -153,20 +152,6 @@ describe("the axis to mark a mean on", () => {
         },
       ),
       { seed: 11, numRuns: 500 },
-    );
-  });
-  test("has from two to twelve numbered ticks over any range", () => {
-    fc.assert(
-      fc.property(
-        fc.double({ min: -100, max: 100, noNaN: true }),
-        fc.double({ min: 1e-4, max: 1e4, noNaN: true }),
-        (from, span) => {
-          const n = ticks(from, from + span).length;
-          expect(n).toBeGreaterThanOrEqual(2);
-          expect(n).toBeLessThanOrEqual(12);
-        },
-      ),
-      { seed: 12 },
     );
   });
 });

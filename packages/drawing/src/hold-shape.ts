@@ -1,4 +1,13 @@
-import { type Given, Leaf, pressedLeaf, type Quantity, type Realised, type Scene } from "@tapeworthy/core";
+import {
+  type Given,
+  Leaf,
+  type LeafInputs,
+  leafShapeOf,
+  pressedLeaf,
+  type Quantity,
+  type Realised,
+  type Scene,
+} from "@tapeworthy/core";
 import { poseOn, type Route } from "./route-line.ts";
 import type { Measure, Numbers } from "./unit-shape.ts";
 
@@ -85,30 +94,12 @@ export function holdShape(
  */
 export function bentLeaf(scene: Scene, run: Realised): HoldShape["bent"] {
   if (!pressedLeaf.reads(scene)) return undefined;
-  const x = run.inputsOf(pressedLeaf, scene) as unknown as {
-    readonly F_0: number;
-    readonly L: number;
-    readonly b: number;
-    readonly b_t: number;
-    readonly t: number;
-    readonly E: number;
-    readonly nu: number;
-    readonly R_s?: number;
-    readonly alpha: number;
-  };
+  const x = run.inputsOf(pressedLeaf, scene) as unknown as LeafInputs;
   const key = JSON.stringify(x);
   if (kept.has(key)) return kept.get(key);
   let found: HoldShape["bent"];
   try {
-    const leaf = new Leaf({
-      length: x.L,
-      thickness: x.t,
-      width: x.b === x.b_t ? x.b : (s) => x.b + ((x.b_t - x.b) * s) / x.L,
-      E: x.E,
-      nu: x.nu,
-      curvature: x.R_s ? -1 / x.R_s : 0,
-      elements: 20,
-    });
+    const leaf = new Leaf(leafShapeOf(x));
     const n = [-Math.sin(x.alpha), Math.cos(x.alpha)] as const;
     const pressed = leaf.pressWith({ kind: "nose", normal: n }, x.F_0);
     if (pressed.outcome === "solved") {

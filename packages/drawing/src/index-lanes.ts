@@ -3,6 +3,7 @@ import { at, between, type DrawnLane, endOf, eventAt, type IndexPicture } from "
 import { aloud, capital, list } from "./say.ts";
 import { box, circle, type Drawing, group, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
+import { ticks } from "./ticks.ts";
 
 /** A line of a lane: its name, how it is drawn, and what it is at a time, SI. */
 interface Line {
@@ -491,15 +492,4 @@ export function seatAt(p: IndexPicture, t: number): number | undefined {
   return hi - lo > 1e-9 ? Math.min(1, Math.max(0, (x - lo) / (hi - lo))) : undefined;
 }
 
-/** Whole steps of 1, 2 or 5 times a power of ten. */
-function ticks(from: number, to: number, most: number): number[] {
-  const rough = (to - from) / most;
-  if (!(rough > 0) || !Number.isFinite(rough)) return [];
-  const size = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((k) => k * size).find((s) => s >= rough * 0.999)!;
-  const first = Math.ceil(from / step - 1e-9);
-  return Array.from({ length: Math.floor(to / step + 1e-9) - first + 1 }, (_, i) =>
-    Number(((first + i) * step).toPrecision(9)),
-  );
-}
 const figure = (v: number): string => `${Number(v.toPrecision(6))}`.replace("-", "−");

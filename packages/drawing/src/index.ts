@@ -86,10 +86,8 @@ export { anchorOf, askedOf, type Place, placeOf, placeOfAddress } from "./place.
 export { leavesPlane, planView } from "./plan-view.ts";
 export {
   type ProofInput,
-  type ProofRow,
   type ProofStep,
   proofBar,
-  proofRows,
   proofSteps,
   proofWords,
 } from "./proof-bar.ts";
@@ -122,8 +120,8 @@ export * from "./scene.ts";
 export { grooveSection, nipSection, type SectionSize } from "./section.ts";
 export { type Geometry, locator, type UnitSheet, unitSheet } from "./sheet.ts";
 export { type Asked, type Overlay, type Placed, type SideOptions, type SizedOptions, sideView } from "./side-view.ts";
-export { type SizeFrontInput, type SizeMove, sizeFront, sizeFrontWords } from "./size-front.ts";
-export { type SizedRowOf, sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
+export { type SizeFrontInput, type SizeMove, sayGap, sizeFront, sizeFrontWords } from "./size-front.ts";
+export { leastGapMeans, movesBought, type SizedRowOf, sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
 export {
   type SizeEnd,
   type SizeRow,
@@ -134,6 +132,7 @@ export {
   sizeSliders,
   sizeWords,
 } from "./size-rows.ts";
+export { type PitchShare, type StandingPitch, standingPitches } from "./standing-pitches.ts";
 export { standsOnHtml } from "./stands-on.ts";
 export { sweepDrawing, sweepWords } from "./sweep.ts";
 export { darkTokens, fontFaces, fontFiles, lightTokens, printTokens, theme, themeOfDrawing } from "./theme.ts";

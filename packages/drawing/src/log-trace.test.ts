@@ -56,7 +56,7 @@ const input = (more: Partial<LogTraceInput> = {}): LogTraceInput => ({
   to: 0.22,
   plateau: [0.025, 0.205],
   pitches: [
-    { name: "P1", pitch: 0.012, words: "79 %" },
+    { name: "P1", pitch: 0.012, share: 0.79 },
     { name: "P0", pitch: 0.004 },
   ],
   lanes: [edge, lane()],
@@ -125,6 +125,33 @@ test("mean and spread are drawn within the plateau alone", () => {
   for (const s of marked(d.shapes, "spread")) expect(s.kind === "box" && s.at[0]).toBeCloseTo(xAlong(frame, 0.025), 9);
 });
 // 180 mm of plateau hold 15 pitches of 12 mm and 45 of 4 mm: 16 and 46 teeth. [derived]
+test("a pitch with a first peak has its teeth and faint lines there and a pitch apart, up to the plateau's end", () => {
+  const pitches = [
+    { name: "P1", pitch: 0.012, first: 0.033, share: 0.794 },
+    { name: "P0", pitch: 0.004, first: 0.029, share: 0.31 },
+  ];
+  const frame = logFrame(input({ pitches }), wide);
+  const d = logTrace(input({ pitches }), wide);
+  const [p1, p0] = marked(d.shapes, "peaks").map((s) => pointsOf(s).filter((_, i) => i % 2 === 0));
+  // From 33 to 205 mm: 15 of 12 mm; from 29 mm 45 of 4 mm, of which every third is one of those. [derived]
+  expect(p1!.map(([x]) => x)).toEqual(
+    Array.from({ length: 15 }, (_, i) => expect.closeTo(xAlong(frame, 0.033 + i * 0.012), 6)),
+  );
+  expect(p0).toHaveLength(45 - 15);
+  const teeth = pointsOf(marked(d.shapes, "comb")[0]);
+  expect(teeth[0]![0]).toBeCloseTo(xAlong(frame, 0.033), 6);
+  expect(linesOf(d)).toContain("P1 12 mm");
+  expect(linesOf(d)).toContain("79 % of the ripple");
+  expect(logWords(input({ pitches }))).toContain(
+    "79 % of the ripple comes again with every P1 of 12 mm, its first peak at 33 mm.",
+  );
+  // Too near for lines they stay a comb.
+  expect(
+    marked(logTrace(input({ pitches }), { width: 380, height: 400 }).shapes, "peaks").map(
+      (s) => pointsOf(s).length / 2,
+    ),
+  ).toEqual([15]);
+});
 test("combs have a tooth every pitch from where the plateau begins", () => {
   const combs = marked(logTrace(input(), wide).shapes, "comb");
   expect(combs.map((c) => (pointsOf(c).length - 2) / 2)).toEqual([16, 46]);
@@ -199,6 +226,6 @@ describe("the flags of the plateau", () => {
 });
 test("the log is told: plateau, statistics, limits, outliers", () => {
   expect(logWords(input({ lanes: [lane()] }))).toBe(
-    "Pull over 220 mm of travel. Plateau from 25 mm to 205 mm. Pull: mean 1.90 N, ripple 7.4 %, outliers, kept 1. Limit: nip holds 2.86. Limit: film breaks 40. 1 outlier, kept: 2.90 N at 127 mm.",
+    "Pull over 220 mm of travel. Plateau from 25 mm to 205 mm. 79 % of the ripple comes again with every P1 of 12 mm. P0 of 4 mm is marked. Pull: mean 1.90 N, ripple 7.4 %, outliers, kept 1. Limit: nip holds 2.86. Limit: film breaks 40. 1 outlier, kept: 2.90 N at 127 mm.",
   );
 });

@@ -35,8 +35,14 @@ export interface LogTraceInput {
   readonly from: number;
   readonly to: number;
   readonly plateau?: readonly [from: number, to: number];
-  /** Pitches that may come again in the trace, m; shown along the travel. */
-  readonly pitches?: readonly { readonly name: string; readonly pitch: number; readonly words?: string }[];
+  /** Pitches that come again in the trace of the first lane, m, each from its first peak; shown along the travel. */
+  readonly pitches?: readonly {
+    readonly name: string;
+    readonly pitch: number;
+    readonly first?: number;
+    /** Share of the ripple that comes again with it. */
+    readonly share?: number;
+  }[];
   readonly lanes: readonly LogLane[];
 }
 export interface LogSize {
@@ -145,7 +151,7 @@ const yAt = ({ y0, y1, low, high }: Laid, v: number): number =>
 
 /**
  * A log over travel or time, one lane a quantity: the trace, in the plateau its mean and one sd to either side, limits as dashed lines, outliers
- * as open triangles, pitches as combs under the lanes. The flags of the plateau are a drawing of their own that lies over it, `plateauFlags`.
+ * as open triangles, pitches as combs under the lanes and as faint lines behind the first of them, at the peaks that come again with a pitch. The flags of the plateau are a drawing of their own that lies over it, `plateauFlags`.
  */
 export function logTrace(input: LogTraceInput, size: LogSize): Drawing {
   const { width, height } = size;
@@ -158,7 +164,7 @@ export function logTrace(input: LogTraceInput, size: LogSize): Drawing {
   const combsAt = axisAt + axisRow + 2;
   const foot = combsAt + combs(input).length * combRow;
   lanes.forEach((one, i) => {
-    shapes.push(...laneShapes(input, frame, one));
+    shapes.push(...laneShapes(input, frame, one, i === 0));
     shapes.push(...statisticShapes(one, frame, width, i === lanes.length - 1 ? foot : one.y1));
   });
   combs(input).forEach((p, i) => {
@@ -192,13 +198,14 @@ export function logTrace(input: LogTraceInput, size: LogSize): Drawing {
   };
 }
 
-function laneShapes(input: LogTraceInput, frame: LogFrame, l: Laid): Shape[] {
+function laneShapes(input: LogTraceInput, frame: LogFrame, l: Laid, first: boolean): Shape[] {
   const { lane, scale, y0, y1 } = l;
   const { x0, x1 } = frame;
   const style = lane.style === undefined ? "" : ` ${lane.style}`;
   const [a, b] = input.plateau ? [xAlong(frame, input.plateau[0]), xAlong(frame, input.plateau[1])] : [x0, x1];
   const inside: Shape[] = [];
   if (input.plateau) inside.push(box([a, y0], b - a, y1 - y0, "of-well", { data: { plateau: lane.name } }));
+  if (first) inside.push(...pitchMarks(input, frame, l));
   if (l.low < 0 && l.high > 0) inside.push(line([x0, yAt(l, 0)], [x1, yAt(l, 0)], "hair"));
   if (lane.mean !== undefined && lane.sd !== undefined && lane.sd > 0) {
     const [top, foot] = [yAt(l, lane.mean + lane.sd), yAt(l, lane.mean - lane.sd)];
@@ -365,35 +372,61 @@ function statisticShapes({ lane, y0, y1 }: Laid, { x0, x1 }: LogFrame, width: nu
     ];
   });
 }
-/** Teeth a pitch apart from where the plateau begins; a tenth as many where they would run together. */
-function combShape(
-  input: LogTraceInput,
-  frame: LogFrame,
-  { name, pitch, words }: NonNullable<LogTraceInput["pitches"]>[number],
-  y: number,
-  width: number,
-): Shape {
+type Pitch = NonNullable<LogTraceInput["pitches"]>[number];
+const toothAt = ({ plateau }: LogTraceInput, frame: LogFrame, { first }: Pitch): number =>
+  first ?? plateau?.[0] ?? frame.from;
+const pitchOnPaper = ({ pitch }: Pitch, frame: LogFrame): number =>
+  (pitch / (frame.to - frame.from)) * (frame.x1 - frame.x0);
+/** Faint lines behind the trace where its peaks are expected; none where they would be a hatch, none where another pitch has one already. */
+function pitchMarks(input: LogTraceInput, frame: LogFrame, { y0, y1 }: Laid): Shape[] {
+  const to = input.plateau?.[1] ?? frame.to;
+  const drawn: number[] = [];
+  return combs(input)
+    .filter((p) => p.first !== undefined && pitchOnPaper(p, frame) >= 9)
+    .sort((p, q) => q.pitch - p.pitch)
+    .map((p) => {
+      const d: Segment[] = [];
+      for (let v = toothAt(input, frame, p); v <= to + 1e-12; v += p.pitch) {
+        const x = xAlong(frame, v);
+        if (drawn.some((other) => Math.abs(other - x) < 3)) continue;
+        drawn.push(x);
+        d.push(["M", x, y0], ["L", x, y1]);
+      }
+      return path(d, "hair", { data: { peaks: p.name } });
+    });
+}
+/** Teeth a pitch apart from its first peak, else from where the plateau begins; a tenth as many where they would run together. */
+function combShape(input: LogTraceInput, frame: LogFrame, p: Pitch, y: number, width: number): Shape {
+  const { name, pitch, share } = p;
   const along = scaleOf(input.along.shownIn);
-  const [from, to] = input.plateau ?? [frame.from, frame.to];
-  const px = (pitch / (frame.to - frame.from)) * (frame.x1 - frame.x0);
-  const every = [1, 2, 5, 10, 20, 50, 100].find((k) => k * px >= 4) ?? 1000;
+  const to = input.plateau?.[1] ?? frame.to;
+  const from = toothAt(input, frame, p);
+  const every = [1, 2, 5, 10, 20, 50, 100].find((k) => k * pitchOnPaper(p, frame) >= 4) ?? 1000;
   const d: Segment[] = [];
   for (let v = from; v <= to + 1e-12; v += pitch * every) {
     const x = xAlong(frame, v);
     d.push(["M", x, y], ["L", x, y + 6]);
   }
   d.push(["M", xAlong(frame, from), y], ["L", xAlong(frame, to), y]);
-  const says = `${withUnit(along, figures(along.of(pitch), 3))}${every > 1 ? `, every ${every}th` : ""}${words === undefined ? "" : `: ${words}`}`;
+  const named = `${name} ${withUnit(along, plain(Number(along.of(pitch).toPrecision(3))))}`;
+  const isNamed = textWidth(named, 10.5) <= frame.x0 - 8;
+  const says = [
+    ...(isNamed ? [] : [named]),
+    ...(every > 1 ? [`every ${every}th`] : []),
+    ...(share === undefined ? [] : [`${percentOf(share)} of the ripple`]),
+  ].join(", ");
   const room = width - 6 - (frame.x1 + 14);
   return group(
     [
       path(d, "thin", { data: { comb: name } }),
-      text([frame.x0 - 6, y + 8], name, "quiet", { anchor: "end" }),
-      ...(textWidth(says, 10.5) <= room ? [text([frame.x1 + 14, y + 8], says, "quiet")] : []),
+      text([frame.x0 - 6, y + 8], isNamed ? named : name, "quiet", { anchor: "end" }),
+      ...(says !== "" && textWidth(says, 10.5) <= room ? [text([frame.x1 + 14, y + 8], says, "quiet")] : []),
     ],
     { class: "comb" },
   );
 }
+
+const percentOf = (share: number): string => `${Number((100 * share).toPrecision(2))} %`;
 
 /** One end of the plateau as a thing that a hand, a key or a typed number moves. Numbers SI. */
 export interface PlateauSlider {
@@ -501,6 +534,14 @@ export function logWords(input: LogTraceInput): string {
     `${capital(input.lanes.map((l) => l.name).join(" and "))} over ${at(input.to - input.from)} of ${input.along.name}.`,
   ];
   if (input.plateau) out.push(`Plateau from ${at(input.plateau[0])} to ${at(input.plateau[1])}.`);
+  for (const { name, pitch, first, share } of combs(input)) {
+    const peak = first === undefined ? "" : `, its first peak at ${at(first)}`;
+    out.push(
+      share === undefined
+        ? `${name} of ${at(pitch)} is marked${peak}.`
+        : `${percentOf(share)} of the ripple comes again with every ${name} of ${at(pitch)}${peak}.`,
+    );
+  }
   for (const lane of input.lanes) {
     const scale = scaleOf(lane.shownIn);
     const rows = (lane.statistics ?? []).map((s) => `${s.term} ${s.words}`);

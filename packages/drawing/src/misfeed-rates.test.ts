@@ -146,7 +146,7 @@ describe("the rows", () => {
 describe("the words", () => {
   test("say the mean, how it stands, what hides behind it, then every mode", () => {
     expect(misfeedWords(input)).toBe(
-      "Misfeeds of plover with soic-16, in a million indexes. Mean of units and reels 6.4, by belief 2.0 to 21; allowed 10: not settled. Median unit with median reel 0.18. Units over the allowance: 4.4 %. 1000 indexes without one: chance 76 %. Film slips or loops: 2.9 in a million, by belief 0.80 to 9.0; the methods disagree. Skip: 1.0 in a million, by belief 0.10 to 100. Part clings: not known: a charge measured. Film breaks: none found, under 0.30. Hole tears: cannot fail as drawn.",
+      "Misfeeds of plover with soic-16, in a million indexes. Mean of units and reels 6.4, by belief 2.0 to 21; allowed 10: not settled. Median unit with median reel 0.18. Units over the allowance: 4.4 %. 1 000 indexes without one: chance 76 %. Film slips or loops: 2.9 in a million, by belief 0.80 to 9.0; the methods disagree. Skip: 1.0 in a million, by belief 0.10 to 100. Part clings: not known: a charge measured. Film breaks: none found, under 0.30. Hole tears: cannot fail as drawn.",
     );
   });
 });

@@ -1,4 +1,4 @@
-import { figures } from "@tapeworthy/core";
+import { figures, spaced } from "@tapeworthy/core";
 import { sayPart } from "./pick-shares.ts";
 import { aloud, capital } from "./say.ts";
 import { box, circle, type Drawing, group, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
@@ -55,11 +55,8 @@ export function perMillion(chance: number): string {
   if (v >= 1e6) return "1 000 000";
   // 998 000 would round to the whole.
   if (v > 990_000) return "over 990 000";
-  return v < 100 ? figures(v) : grouped(Number(v.toPrecision(2)));
+  return v < 100 ? figures(v) : spaced(Number(v.toPrecision(2)));
 }
-/** A space before each three digits, from five on. */
-const grouped = (v: number): string =>
-  v < 9999.5 ? `${Math.round(v)}` : `${Math.round(v)}`.replace(/\B(?=(\d{3})+$)/g, " ");
 const fromTo = ({ low, high }: MisfeedRate): string | undefined =>
   low === undefined || high === undefined ? undefined : `${perMillion(low)} to ${perMillion(high)}`;
 
@@ -350,7 +347,7 @@ const beyond = (x: number, y: number, way: 1 | -1): Shape =>
     "of-ink2",
     { data: { beyond: way < 0 ? "below" : "above" } },
   );
-const tickWords = (d: number): string => (d < 0 ? (10 ** d).toFixed(-d) : grouped(10 ** d));
+const tickWords = (d: number): string => (d < 0 ? (10 ** d).toFixed(-d) : spaced(10 ** d));
 
 const place = (m: MisfeedMode): number =>
   m.kind === "rate"
@@ -376,7 +373,7 @@ function levelLines({ levels, modes, allowed }: MisfeedRatesInput): string[] {
   if (levels?.unitsOver !== undefined && allowed !== undefined)
     out.push(`units over the allowance: ${sayPart(levels.unitsOver)}`);
   if (levels?.clean)
-    out.push(`${grouped(levels.clean.indexes)} indexes without one: chance ${sayPart(levels.clean.chance)}`);
+    out.push(`${spaced(levels.clean.indexes)} indexes without one: chance ${sayPart(levels.clean.chance)}`);
   if (modes.some((m) => m.kind === "rate" && m.disagrees)) out.push("hollow: the methods disagree");
   return out;
 }

@@ -1,4 +1,4 @@
-import { figures, showIn } from "@tapeworthy/core";
+import { figures, showIn, spaced } from "@tapeworthy/core";
 import { arrow } from "./dimension.ts";
 import { aloud, capital, list } from "./say.ts";
 import { box, circle, type Drawing, group, line, type Point, path, type Segment, type Shape, text } from "./scene.ts";
@@ -151,7 +151,9 @@ export function pickPlan(
       cls: "of-ink2",
       sample: "dot",
       words: [
-        of > drawn.length ? `${whole(drawn.length)} of ${whole(of)} indexes drawn` : `${whole(drawn.length)} indexes`,
+        of > drawn.length
+          ? `${spaced(drawn.length)} of ${spaced(of)} indexes drawn`
+          : `${spaced(drawn.length)} indexes`,
       ],
     });
   }
@@ -276,8 +278,8 @@ const enlargedWords = (k: number, width: number): string =>
   k === 1
     ? "all to scale"
     : width < 400
-      ? `errors ${whole(k)} times larger, the rest to scale`
-      : `pocket, part and nozzle to scale; errors ${whole(k)} times larger`;
+      ? `errors ${spaced(k)} times larger, the rest to scale`
+      : `pocket, part and nozzle to scale; errors ${spaced(k)} times larger`;
 
 /** One bar read two ways, and the way the tape goes. */
 function footOf(area: { x: number; y: number; width: number; height: number }, scale: number, k: number): Shape[] {
@@ -401,8 +403,6 @@ const degrees = (rad: number): string => `${figures(Math.abs(rad) < 1e-12 ? 0 : 
 const mmFromTo = (low: number, high: number): string => `${mm(low).replace(/ mm$/, "")} to ${mm(high)}`;
 /** A share as somebody asked for it: 99.73 %. */
 const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
-/** A count with a space before its thousands. */
-const whole = (n: number): string => `${Math.round(n)}`.replace(/\B(?=(\d{3})+$)(?<!^\d(?=\d{3}$))/g, " ");
 
 /** The plan told: which radius holds the share, whether the tool takes it, where the middle lies, how it scatters. */
 export function pickPlanWords(input: PickPlanInput): string {
@@ -435,6 +435,6 @@ export function pickPlanWords(input: PickPlanInput): string {
     )}.`,
   );
   const k = pickEnlargement(input);
-  if (k > 1) out.push(`Errors are drawn ${whole(k)} times larger than the rest.`);
+  if (k > 1) out.push(`Errors are drawn ${spaced(k)} times larger than the rest.`);
   return aloud(out.join(" "));
 }

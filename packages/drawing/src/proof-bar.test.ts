@@ -1,9 +1,8 @@
-import { promise } from "@tapeworthy/core";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { marked } from "./marked.fixture.ts";
 import { expectClear, expectSound } from "./pick-lettering.fixture.ts";
-import { type ProofInput, proofBar, proofRows, proofSteps, proofWords } from "./proof-bar.ts";
+import { type ProofInput, proofBar, proofSteps, proofWords } from "./proof-bar.ts";
 
 const input = (run: number, failed = 0, more: Partial<ProofInput> = {}): ProofInput => ({
   unit: "plover",
@@ -66,17 +65,4 @@ test("what was counted, what may be said and what is missing are told", () => {
     "20 000 indexes of plover on radio-44, no misfeed. Were all units alike, fewer than 1 in 5 000 may be said at 95 %. 1 in 10 000 takes 29 956, 9 956 more without a misfeed. Allowed is 1 in 10 000: 29 956 indexes.",
   );
   expect(proofWords(input(0))).toContain("Nothing may be said of it yet.");
-});
-test("the three statements come together, the model's only where there is one and never alone", () => {
-  const units = [
-    { failed: 0, run: 20_000 },
-    { failed: 1, run: 8000 },
-    { failed: 0, run: 9000 },
-  ];
-  const alone = proofRows(promise({ units, reels: 3 }));
-  expect(alone.map((r) => r.key)).toEqual(["unlike", "alike"]);
-  const three = proofRows(promise({ units, reels: 3, model: { median: 1e-5 } }));
-  expect(three.map((r) => r.key)).toEqual(["withModel", "unlike", "alike"]);
-  expect(three.find((r) => r.key === "unlike")!.oneIn).toBeLessThanOrEqual(three.find((r) => r.key === "alike")!.oneIn);
-  for (const r of three) expect(r.words).toMatch(/^1 in [125][0 ]*$/);
 });

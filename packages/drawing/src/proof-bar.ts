@@ -1,4 +1,4 @@
-import { cyclesToShow, type Promised, roundedDown } from "@tapeworthy/core";
+import { cyclesToShow, roundedDown, spaced } from "@tapeworthy/core";
 import { aloud, counted } from "./say.ts";
 import { box, type Drawing, line, type Shape, text } from "./scene.ts";
 import { cutTo, textWidth } from "./text-width.ts";
@@ -19,8 +19,6 @@ export interface ProofStep {
   readonly cycles: number;
   readonly reached: boolean;
 }
-/** A whole number with a space at every third digit. */
-export const spaced = (n: number): string => `${Math.round(n)}`.replace(/\B(?=(\d{3})+(?!\d))/g, " ");
 
 /**
  * The 1-2-5 steps about where the count stands: those it has reached down to a tenth, and the next two. Counted as `cyclesToShow` of core does: all units
@@ -127,42 +125,4 @@ export function proofWords(input: ProofInput): string {
   if (allowed !== undefined && allowed > 0 && allowed < 1)
     out.push(`Allowed is 1 in ${spaced(1 / allowed)}: ${spaced(cyclesToShow(allowed, confidence, failed))} indexes.`);
   return aloud(out.join(" "));
-}
-
-/** One of the three statements that are only made together. */
-export interface ProofRow {
-  readonly key: "withModel" | "unlike" | "alike";
-  readonly name: string;
-  readonly oneIn: number;
-  readonly words: string;
-  /** What it stands on, in words. */
-  readonly says: string;
-}
-export function proofRows({ alike, unlike, withModel }: Promised): readonly ProofRow[] {
-  const row = (key: ProofRow["key"], name: string, oneIn: number, says: string): ProofRow => ({
-    key,
-    name,
-    oneIn,
-    words: `1 in ${spaced(oneIn)}`,
-    says,
-  });
-  return [
-    ...(withModel
-      ? [
-          row(
-            "withModel",
-            "with the model",
-            withModel.oneIn,
-            "the rate the model gives, and the count: goes beyond the test",
-          ),
-        ]
-      : []),
-    row(
-      "unlike",
-      "by test, units differ",
-      unlike.oneIn,
-      "the count alone; nobody knows how much units and reels differ",
-    ),
-    row("alike", "by test, were all alike", alike.oneIn, "the count alone, as if every unit and reel were the same"),
-  ];
 }

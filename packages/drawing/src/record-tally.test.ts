@@ -57,6 +57,15 @@ test("a check that nobody tried has words and no strokes", () => {
   expect(recordTally(undefined)).toEqual({ svg: "", words: "no trial yet" });
   expect(tallyInline([])).toBe("");
 });
+test("where nobody knows the question's unit any more, it is read in the unit that it was written in", () => {
+  const of = { ...frozen("L-01", "T-01", { predicted: { median: 2.8e-4, low: 2e-4, high: 4e-4 } }), shownIn: "mm" };
+  const came = { kind: "value", value: 2.4e-4, uncertainty: 0 } as const;
+  const rows = (shownIn: string | undefined) =>
+    ledgerRows({ frozen: [of], scores: [score("L-01", "T-01", { came })], shownIn: () => shownIn })[0];
+  expect(rows(undefined)).toMatchObject({ said: "0.200 to 0.400 mm", came: "0.240 mm" });
+  expect(rows("")).toMatchObject({ said: "0.200 to 0.400 mm" });
+  expect(rows("um")).toMatchObject({ said: "200 to 400 um", came: "240 um" });
+});
 test("the newest prediction stands first, and waits until it is scored", () => {
   const rows = ledgerRows({
     frozen: [frozen("L-01", "T-01"), frozen("L-02", "T-02")],

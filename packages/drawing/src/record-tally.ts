@@ -32,13 +32,14 @@ export function recordTally(record: CheckRecord | undefined): { readonly svg: st
 }
 
 export interface LedgerInput {
-  readonly frozen: readonly Frozen[];
+  /** Each with the unit in which it was written down. */
+  readonly frozen: readonly (Frozen & { readonly shownIn?: string })[];
   readonly scores: readonly (Score & { readonly date?: string | undefined; readonly late?: string | undefined })[];
   /** Trials taken into belief, and those kept apart with the reason. */
   readonly taken?: ReadonlyMap<string, string | undefined>;
   readonly apart?: ReadonlyMap<string, string>;
-  /** Unit in which what is asked is shown. */
-  readonly shownIn: (question: string) => string;
+  /** Unit in which what is asked is shown; none where nobody knows it any more. */
+  readonly shownIn: (question: string) => string | undefined;
 }
 /** A prediction and what came of it. */
 export interface LedgerRow {
@@ -63,7 +64,7 @@ export interface LedgerRow {
 export function ledgerRows({ frozen, scores, taken, apart, shownIn }: LedgerInput): readonly LedgerRow[] {
   return [...frozen].reverse().map((f): LedgerRow => {
     const score = scores.findLast((s) => s.frozen === f.id);
-    const unit = shownIn(f.question);
+    const unit = shownIn(f.question) || f.shownIn || "";
     const standing = score ? (score.late === undefined ? (score.agreed ? "agreed" : "missed") : "late") : "waiting";
     const when = taken?.get(f.trial);
     return {

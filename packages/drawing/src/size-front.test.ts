@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { elementsOf, pointsOf } from "./example.fixture.ts";
 import { expectClear, expectSound, letteringOf } from "./pick-lettering.fixture.ts";
 import { toSvg } from "./scene.ts";
-import { type SizeFrontInput, sizeFront, sizeFrontWords } from "./size-front.ts";
+import { type SizeFrontInput, sayGap, sizeFront, sizeFrontWords } from "./size-front.ts";
 
 const input: SizeFrontInput = {
   unit: "dunlin",
@@ -33,6 +33,12 @@ describe("the stair", () => {
     for (const m of marks()) expect(d).toContainEqual([Number(m.attributes.cx), Number(m.attributes.cy)]);
     for (const [i, q] of d.slice(1).entries()) expect(q[0] === d[i]![0] || q[1] === d[i]![1]).toBe(true);
   });
+  test("has the counts over its lines, not on them", () => {
+    const svg = toSvg(sizeFront(input, { width: 600 }), { prefix: "f" });
+    const counts = letteringOf(svg).filter((l) => /^\d+$/.test(l.words) && l.x0 > Number(marks()[2]!.attributes.cx));
+    expect(counts.map((l) => l.words)).toEqual(["9", "3", "0", "0"]);
+    for (const [i, l] of counts.entries()) expect(l.y1).toBeLessThan(Number(marks()[i]!.attributes.cy));
+  });
   test("fills the step that stands, and only that", () => {
     expect(marks().map((e) => e.attributes.class === "of-hand")).toEqual([false, false, true, false]);
   });
@@ -52,9 +58,18 @@ describe("the stair", () => {
   });
 });
 
+test("a gap is told to a hundredth, with a true minus, and no nought has a sign", () => {
+  expect([-1.3, 0.149, -0.004, 12, Number.NEGATIVE_INFINITY].map(sayGap)).toEqual([
+    "−1.30",
+    "0.15",
+    "0.00",
+    "12.00",
+    "no answer",
+  ]);
+});
 test("the words tell the trade move by move", () => {
   expect(sizeFrontWords(input)).toBe(
-    "As dunlin is, 9 cells of the map do not feed; the least gap is minus 2.9 sd. Film outside the band: 3 cells of the map do not feed, least gap minus 0.31 sd, prints again. And preload: every cell feeds, least gap 0.42 sd. And radius of the bend: buys none. Made up to and preload.",
+    "As dunlin is, 9 cells of the map do not feed; the least gap is minus 2.90 sd. Film outside the band: 3 cells of the map do not feed, least gap minus 0.31 sd, prints again. And preload: every cell feeds, least gap 0.42 sd. And radius of the bend: buys none. Made up to and preload.",
   );
 });
 

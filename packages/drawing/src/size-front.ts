@@ -1,4 +1,3 @@
-import { figures } from "@tapeworthy/core";
 import { aloud, capital, counted } from "./say.ts";
 import { box, circle, type Drawing, group, line, type Point, path, type Shape, strokes, text } from "./scene.ts";
 import { cutTo, textWidth } from "./text-width.ts";
@@ -26,7 +25,10 @@ const buysNone = ({ moves }: SizeFrontInput, i: number): boolean => {
   const [before, now] = [moves[i - 1], moves[i]!];
   return before !== undefined && now.open === before.open && !(now.leastGap > before.leastGap + 0.01);
 };
-const gapWords = (v: number, unit: string): string => `${figures(Math.abs(v) < 5e-3 ? 0 : v)} ${unit}`;
+/** A least gap as it is told everywhere, to a hundredth of what it is counted in. */
+export const sayGap = (v: number): string =>
+  Number.isFinite(v) ? (Math.abs(v) < 5e-3 ? 0 : v).toFixed(2).replace("-", "−") : "no answer";
+const gapWords = (v: number, unit: string): string => (Number.isFinite(v) ? `${sayGap(v)} ${unit}` : sayGap(v));
 
 /** What each move buys: a stair of cells that do not feed, down the moves; the step that stands is filled. */
 export function sizeFront(
@@ -81,7 +83,7 @@ export function sizeFront(
         [
           text([10, at[1] + 3.6], words, on ? "strong" : none ? "quiet" : "dark"),
           circle(at, on ? 6 : 4, on ? "of-hand" : "outline of-paper", { data: { move: m.key } }),
-          text([at[0] + 10, at[1] + (i + 1 < moves.length ? -4 : 4)], `${m.open}`, on ? "t1 strong halo" : "dark halo"),
+          text([at[0] + 10, at[1] + (moves.length > 1 ? -4 : 4)], `${m.open}`, on ? "t1 strong halo" : "dark halo"),
           text(
             [width - 10, at[1] + (rights[i]!.more === "" ? 3.6 : -2)],
             cutTo(rights[i]!.gap, 10.5, right, on),

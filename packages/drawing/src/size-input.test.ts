@@ -1,6 +1,6 @@
 import type { DimensionWindow, SizingResult } from "@tapeworthy/core";
 import { expect, test } from "vitest";
-import { sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
+import { movesBought, sizeFrontInput, sizeRowsInput, sizeStep } from "./size-input.ts";
 
 const preload = {
   path: "nip.preload",
@@ -46,6 +46,8 @@ test("moves stand in the order in which they buy, those that buy none after what
       { path: undefined, least: -1, open: 9 },
       { path: "nip.preload", least: 0.2, open: 3 },
     ],
+    before: { least: -1.3 },
+    after: { least: 0.15 },
     dimensions: [
       { path: "nip.preload", by: 1 },
       { path: "reel.drag", by: 0, idle: 0.1 },
@@ -55,6 +57,14 @@ test("moves stand in the order in which they buy, those that buy none after what
   const { moves, made } = sizeFrontInput(result);
   expect(moves.map(({ key, open }) => `${key} ${open}`)).toEqual(["as drawn 9", "nip.preload 3", "reel.drag 3"]);
   expect(made).toBe(1);
+  expect(moves.map(({ leastGap }) => leastGap)).toEqual([-1.3, 0.15, 0.15]);
+});
+test("the first and the last step have the least gap that is told as before and after, those between the quick one", () => {
+  const front = [-1.47, -0.28, 0.1].map((least, open) => ({ path: open === 0 ? undefined : `p${open}`, least, open }));
+  const told = { before: { least: -1.3 }, after: { least: 0.15 } } as SizingResult;
+  expect(movesBought({ ...told, front }).map(({ least }) => least)).toEqual([-1.3, -0.28, 0.15]);
+  // Where nothing moves, it is as drawn before and after.
+  expect(movesBought({ ...told, front: front.slice(0, 1) }).map(({ least }) => least)).toEqual([-1.3]);
 });
 test("a hand steps by what is written, or by a two hundredth of wide bounds", () => {
   expect(sizeStep(preload, 0.1)).toBe(0.1);

@@ -1,4 +1,4 @@
-import { checkNamed, type DimensionWindow, type SizingResult } from "@tapeworthy/core";
+import { checkNamed, type DimensionWindow, type FrontStep, type SizingResult } from "@tapeworthy/core";
 import { sayAddress, shortName } from "./say.ts";
 import type { SizeFrontInput } from "./size-front.ts";
 import type { SizeRow, SizeRowsInput } from "./size-rows.ts";
@@ -54,8 +54,23 @@ export function sizeRowsInput(
     }),
   };
 }
-/** What each move of a sizing buys, and moves that buy none. */
-export function sizeFrontInput({ unit, front, dimensions }: SizingResult): SizeFrontInput {
+/** What the least gap of a sizing means, wherever it is told. */
+export const leastGapMeans =
+  "At 0 and above, the checks that these dimensions move hold together on each wanted tape in at least 95 % of belief.";
+
+/**
+ * What each move buys, with the least gap at both ends as full draws have it: those that are told as before and after. Between them it is by quick
+ * gaps, which are exact about the place that was found and may be off by a tenth or two of a standard deviation far from it.
+ */
+export function movesBought({ front, before, after }: Pick<SizingResult, "front" | "before" | "after">): FrontStep[] {
+  return front.map((step, i) =>
+    i === 0 ? { ...step, least: before.least } : i === front.length - 1 ? { ...step, least: after.least } : step,
+  );
+}
+/** The moves of a sizing as a stair, then moves that buy none. */
+export function sizeFrontInput(result: SizingResult): SizeFrontInput {
+  const { unit, dimensions } = result;
+  const front = movesBought(result);
   const name = (path: string): string => sayAddress(`${unit}/${path}`);
   const last = front.at(-1);
   const idle = dimensions.filter((d) => d.by === 0 && d.idle !== undefined);

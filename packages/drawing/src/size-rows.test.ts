@@ -102,6 +102,20 @@ describe("a row", () => {
     expect(tip![0]).toBeLessThan(base![0]);
     expect(tip![0]).toBeCloseTo(axisOf(groove).x0 - 1, 2);
   });
+  test.each([340, 800])("keeps the numbers of its bounds off a diamond that stands there at %i px", (width) => {
+    for (const [now, shown] of [
+      [preload.least, "1.8"],
+      [preload.most, "3.2"],
+    ] as const) {
+      const svg = svgOf({ ...input, rows: [{ ...preload, now }] }, width);
+      const tips = pointsOf(elementsOf(svg).find((e) => e.attributes["data-now"])!.attributes.d!).map(([x]) => x);
+      // One of the two is the bound's, at the axis; the other stands under the diamond.
+      const label = letteringOf(svg).filter((l) => l.words === shown && !/is-hand/.test(l.cls))[0]!;
+      const gap = now === preload.least ? Math.min(...tips) - label.x1 : label.x0 - Math.max(...tips);
+      // Half of 24 px of target is 5 px more than half a diamond.
+      expect(gap).toBeGreaterThan(5);
+    }
+  });
   test("that stays has no caret", () => {
     expect(elements(input).some((e) => e.attributes["data-was"] === still.address)).toBe(false);
   });

@@ -62,11 +62,14 @@ interface Frame {
   readonly height: number;
 }
 const wideFrom = 640;
+/** Half a diamond, and where the number of a bound begins beside one that stands there: its target of 24 px may have a ring about it. */
+const halfDiamond = 7;
+const besideDiamond = 12 + 4;
 function frameOf({ rows }: SizeRowsInput, { width, height = 0 }: SizeRowsSize): Frame {
   const wide = width >= wideFrom;
   const wanted = Math.max(
     26,
-    ...rows.flatMap((r) => [r.least, r.most].map((v) => textWidth(figureIn(r, v), 10.5) + 12)),
+    ...rows.flatMap((r) => [r.least, r.most].map((v) => textWidth(figureIn(r, v), 10.5) + besideDiamond + 2)),
   );
   const [left, right] = wide ? [Math.min(220, width * 0.26), Math.min(170, width * 0.2)] : [0, 0];
   const top = wide ? 34 : 46;
@@ -166,8 +169,8 @@ export function sizeRows(input: SizeRowsInput, size: SizeRowsSize): Drawing {
         "heavy",
         { data: { bounds: r.address } },
       ),
-      text([x0 - 6, y1 + 4], figureIn(r, r.least), "", { anchor: "end" }),
-      text([x1 + 6, y1 + 4], figureIn(r, r.most), ""),
+      text([Math.min(x0 - 6, X(r.now) - besideDiamond), y1 + 4], figureIn(r, r.least), "", { anchor: "end" }),
+      text([Math.max(x1 + 6, X(r.now) + besideDiamond), y1 + 4], figureIn(r, r.most), ""),
     );
     inner.push(...nowAndWas(r, frame, y0, y1, X, handles[i]?.handle));
     shapes.push(group(inner, { data: { size: r.address } }));
@@ -305,15 +308,15 @@ function nowAndWas(
   }
   const d = strokes(
     [
-      [n, y1 - 7],
-      [n + 7, y1],
-      [n, y1 + 7],
-      [n - 7, y1],
+      [n, y1 - halfDiamond],
+      [n + halfDiamond, y1],
+      [n, y1 + halfDiamond],
+      [n - halfDiamond, y1],
     ],
     true,
   );
   out.push(
-    line([n, y0 - 2], [n, y1 - 7], "leader chosen"),
+    line([n, y0 - 2], [n, y1 - halfDiamond], "leader chosen"),
     group(
       [
         path(d, "hand-line of-paper", { data: { now: r.address } }),

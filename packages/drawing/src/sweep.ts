@@ -2,6 +2,7 @@ import { type CheckSweep, figures, type SweepInput, type SweepPoint, showIn, uni
 import { aloud, capital, sayAddress, shortName } from "./say.ts";
 import { box, type Drawing, group, line, type Point, path, type Segment, type Shape, strokes, text } from "./scene.ts";
 import { textWidth } from "./text-width.ts";
+import { ticks } from "./ticks.ts";
 
 /** Room of a check to its bound over one number: the middle of belief, its 5 and 95 % points about it, where it stands now. */
 export function sweepDrawing(
@@ -140,15 +141,6 @@ export function sweepWords({ check, along, points, family }: CheckSweep): string
     );
   }
   return aloud(out.join(" "));
-}
-/** Whole steps of 1, 2 or 5 times a power of ten. */
-function ticks(from: number, to: number, most: number): number[] {
-  const rough = (to - from) / most;
-  if (!(rough > 0) || !Number.isFinite(rough)) return [];
-  const size = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((k) => k * size).find((s) => s >= rough)!;
-  const first = Math.ceil(from / step - 1e-9);
-  return Array.from({ length: Math.floor(to / step + 1e-9) - first + 1 }, (_, i) => (first + i) * step);
 }
 const figuresOf = (v: number): string =>
   Math.abs(v) < 1e-12 ? "0" : figures(Number(v.toPrecision(6)), 6).replace(/\.?0+$/, "");

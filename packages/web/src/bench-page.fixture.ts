@@ -9,13 +9,17 @@ export const example = resolve(import.meta.dirname, "../../../examples/saltgrass
 /** Numbers are worked out on a machine that may be busy. */
 export const patience = { timeout: 180_000 };
 
-/** The bundled example with its whole record, wanted of one tape alone; nobody has tried anything. */
+/** The bundled example, wanted of one tape alone, with what of its record moves belief; nobody has tried anything. */
 export function projectOn(tape: string): Map<string, string> {
   const texts = new Map<string, string>();
   for (const name of readdirSync(example, { recursive: true, encoding: "utf8" }))
     if (/^(units\/|tapes\/|project|known).*\.yaml$/.test(name))
       texts.set(name, readFileSync(join(example, name), "utf8"));
   const main = texts.get("project.yaml")!;
+  // Every line is worked out at each opening. Three of five say what the checks are sure of, and move next to nothing: without them belief is
+  // worth 334 of 1000 even draws instead of 324.
+  const sure = /^ {2}- .*tape: (?:sensor-8|so8-12|socket-32),.*\n/gm;
+  texts.set("known.yaml", texts.get("known.yaml")!.replaceAll(sure, ""));
   return texts.set("project.yaml", main.replace(/^wanted:\n(?: .*\n)+/m, `wanted:\n  dunlin: [${tape}]\n`));
 }
 

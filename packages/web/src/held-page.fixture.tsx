@@ -2,6 +2,7 @@ import { createRoot } from "react-dom/client";
 import type { Asked, Told } from "./ask/ask.worker.ts";
 import type { Answer } from "./ask/question.ts";
 import type { Engine, EngineState } from "./engine/engine.ts";
+import type { FileError } from "./engine/state.ts";
 import { adoptTheme } from "./lettering.ts";
 import type { ToLog } from "./log/log-protocol.ts";
 import { Sheet } from "./sheet/sheet.tsx";
@@ -12,6 +13,8 @@ const page = window as unknown as {
   heldState: string;
   asked: unknown[];
   show(state: string): void;
+  /** Why nothing is written, while it isn't. */
+  refuses?: string;
   /** Answers as text, by the kind of question. */
   ready?: Readonly<Record<string, string>>;
 };
@@ -39,6 +42,13 @@ const note =
     page.asked.push([name, ...args.filter((a) => typeof a !== "function")]);
     return answer;
   };
+const refusal = (shown: string): FileError => ({
+  place: { file: "bench/T-01.yaml", line: 1, column: 1, length: 1 },
+  found: shown,
+  expected: "",
+  hint: undefined,
+  shown,
+});
 const engine: Engine = {
   state: () => state,
   subscribe: (f) => {
@@ -57,7 +67,10 @@ const engine: Engine = {
   type: note("type", Promise.resolve([])),
   writeForWidth: note("writeForWidth", Promise.resolve([])),
   writeWhole: note("writeWhole", Promise.resolve([])),
-  put: note("put", Promise.resolve([])),
+  put: (...args) => {
+    page.asked.push(["put", ...args]);
+    return Promise.resolve(page.refuses === undefined ? [] : [refusal(page.refuses)]);
+  },
   undo: note("undo", Promise.resolve()),
   redo: note("redo", Promise.resolve()),
   resolve: note("resolve", undefined),
@@ -66,6 +79,7 @@ const engine: Engine = {
   raw: note("raw", Promise.resolve(new Uint8Array(1))),
   keep: note("keep", Promise.resolve({ refused: "other", words: "Nothing is kept here." })),
   explain: () => Promise.resolve(undefined),
+  judged: () => Promise.resolve(undefined),
   close: () => undefined,
 };
 // Nobody works out ladders and ways out here; an answer that a test lays ready is given to the question of its kind.

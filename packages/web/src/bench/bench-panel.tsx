@@ -402,7 +402,7 @@ function Doing({
   const save = async (): Promise<void> => {
     if (!typed?.edit) return;
     if (await acts.put(`Saving readings into ${into}`, [typed.edit])) {
-      typed.clear();
+      typed.saved();
       choose({ question: undefined, trial: into, card: false });
     }
   };
@@ -459,6 +459,16 @@ function Doing({
         {card && typed ? (
           <button type="button" className="btn quiet" onClick={() => print()}>
             Print the card
+          </button>
+        ) : null}
+        {typed?.clear ? (
+          <button type="button" className="btn quiet" onClick={typed.clear}>
+            Clear the fields
+          </button>
+        ) : null}
+        {typed?.restore ? (
+          <button type="button" className="btn quiet" onClick={typed.restore}>
+            Put back what was typed
           </button>
         ) : null}
       </p>

@@ -106,7 +106,14 @@ describe.runIf(isWanted)("the bench", () => {
       good,
       `${bench}&trial=T-03`,
       "T-03",
-      ["T-03 contradicts the model", "belief does not move by it", "Plateau from"],
+      [
+        "T-03 contradicts the model",
+        "belief does not move by it",
+        "Plateau from",
+        // What its trial's file holds: 0.79 of the ripple at P1, 0.008 at P0, which noise alone may do.
+        "79 % of the ripple comes again with every P1 of 12 mm, its first peak at",
+        "P1 12 mm",
+      ],
     ],
     [
       "a trial kept apart",
@@ -195,6 +202,91 @@ describe.runIf(isWanted)("the bench", () => {
     await page.keyboard.press("Enter");
     await expect.poll(at).toBeCloseTo(0.04, 9);
   }, 120_000);
+
+  const cardOf = (address: string): string => `${bench}&question=${encodeURIComponent(address)}&card=open`;
+  const fields = () => page.locator(".panel .readings fieldset input");
+  const typed = () => fields().evaluateAll((all) => all.map((one) => (one as HTMLInputElement).value));
+  const action = (name: string) => page.locator(".panel").getByRole("button", { name });
+  test("readings typed into a card outlive a reload, are another card's on no card, and are gone once they are cleared", async () => {
+    await shown(good, cardOf(thickness), await benchAnswers(good));
+    await fields().first().waitFor();
+    expect(await text()).toContain("0 of 12 typed");
+    await fields().nth(0).fill("2530");
+    await fields().nth(4).fill("25l0");
+    expect(await text()).toContain("1 of 12 typed");
+    const was = await typed();
+    await page.reload();
+    await fields().first().waitFor();
+    await expect.poll(typed).toEqual(was);
+    expect(was.filter((one) => one !== "")).toEqual(["2530", "25l0"]);
+    // Another card is empty; back at the first, what was typed is there.
+    await page.evaluate(`location.hash = ${JSON.stringify(cardOf("assume/wound density"))}`);
+    await expect.poll(text).toContain("How heavy is tape as it is wound?");
+    expect((await typed()).every((one) => one === "")).toBe(true);
+    await page.evaluate(`location.hash = ${JSON.stringify(cardOf(thickness))}`);
+    await expect.poll(typed).toEqual(was);
+    // Cleared by mistake they can be put back; cleared they stay so over a reload.
+    await action("Clear the fields").click();
+    await action("Put back what was typed").click();
+    await expect.poll(typed).toEqual(was);
+    await action("Clear the fields").click();
+    await page.reload();
+    await fields().first().waitFor();
+    expect((await typed()).every((one) => one === "")).toBe(true);
+    expect(await page.evaluate("sessionStorage.length")).toBe(0);
+  }, 120_000);
+
+  test("readings that are saved are kept by the browser no longer, those whose saving fails are", async () => {
+    await shown(good, cardOf(thickness), await benchAnswers(good));
+    await fields().first().waitFor();
+    await fields().nth(0).fill("2530");
+    await expect.poll(() => page.evaluate("sessionStorage.length")).toBe(1);
+    await page.evaluate("asked.length = 0; refuses = 'the disk is full'");
+    const save = page.locator(".panel").getByRole("button", { name: /^Save the readings into / });
+    await save.click();
+    await expect.poll(text).toContain("the disk is full");
+    expect((await typed())[0]).toBe("2530");
+    expect(await page.evaluate("sessionStorage.length")).toBe(1);
+    await page.evaluate("refuses = undefined");
+    await save.click();
+    await expect.poll(() => page.evaluate("sessionStorage.length")).toBe(0);
+    expect(await page.evaluate("asked.filter(([what]) => what === 'put').length")).toBe(2);
+  }, 120_000);
+
+  test("a reading of five numbers has five fields to fill", async () => {
+    await shown(good, cardOf("assume/winding capacity"), await benchAnswers(good));
+    await fields().first().waitFor();
+    const n = await fields().count();
+    await fields().first().fill("21.5");
+    expect(await text()).toContain(`1 of ${n} typed`);
+  }, 120_000);
+
+  test.each([
+    ["bench-sheet.tsx", bench, "main.bench"],
+    ["text-pane.tsx", "#plover/so20-24?text=units/plover.yaml", "section.text"],
+  ])(
+    "where %s is of another build than the page, a button reloads it and shows what was chosen",
+    async (part, hash, place) => {
+      const other = await held.opened(browser, asText(good));
+      const gone = (url: URL): boolean => url.pathname.endsWith(part);
+      await other.route(gone, (route) => route.fulfill({ status: 404 }));
+      await other.locator(".draw").waitFor();
+      await other.evaluate(`location.hash = ${JSON.stringify(hash)}`);
+      const said = other.locator(place).getByRole("alert");
+      await said.waitFor();
+      expect(await said.textContent()).toContain("The program has changed: reload");
+      expect(await faultsInBoth(other)).toEqual([]);
+      await other.unroute(gone);
+      await said.getByRole("button", { name: "Reload" }).click();
+      await other
+        .locator(place)
+        .locator(part === "bench-sheet.tsx" ? ".questions" : ".editor .cm-content")
+        .waitFor();
+      expect(await other.getByText("The program has changed").count()).toBe(0);
+      await other.context().close();
+    },
+    120_000,
+  );
 
   test("arrows go from question to question, Enter opens the card, Escape lays it back", async () => {
     await shown(good, bench, await benchAnswers(good));

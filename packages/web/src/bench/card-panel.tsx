@@ -20,7 +20,7 @@ export function Readings({ card, typed }: { readonly card: Card; readonly typed:
         Readings{" "}
         <span>
           {units.length === 1 && units[0] !== "" ? `${unitsInPrint(units[0]!)}; ` : ""}
-          {typed.whole} of {method.pieces * method.repeats} typed; Enter goes on
+          {typed.filled} of {typed.fields} typed; Enter goes on
         </span>
       </h3>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: its fields hear the key, which goes from one to the next */}

@@ -13,7 +13,7 @@ export function LedgerTable({ bench, chosen }: { readonly bench: BenchAnswer; re
         scores: bench.scores,
         taken: new Map(bench.taken),
         apart: new Map(bench.apart),
-        shownIn: (question) => bench.shownIn[question] ?? "",
+        shownIn: (question) => bench.shownIn[question],
       }),
     [bench],
   );

@@ -1,5 +1,5 @@
 import { type Frozen, type RunSummary, sameDimension, showIn, unitOf } from "@tapeworthy/core";
-import type { LogLane, LogTraceInput } from "@tapeworthy/drawing";
+import { type LogLane, type LogTraceInput, standingPitches } from "@tapeworthy/drawing";
 import type { Outlier, TraceView } from "../log/log-port.ts";
 
 const percent = (v: number): string => `${Number((100 * v).toPrecision(2))} %`.replace("-", "−");
@@ -51,6 +51,18 @@ export function logInput(
     from: view.extent[0],
     to: view.extent[1],
     plateau,
+    ...(along === "travel" && view.lanes[0]
+      ? {
+          pitches: standingPitches(
+            [
+              { name: "P1", pitch: view.pitches.P1 ?? 0, share: summary.rippleAtP1 },
+              { name: "P0", pitch: view.pitches.P0 ?? 0, share: summary.rippleAtP0 },
+            ],
+            plateau,
+            view.lanes[0].trace,
+          ),
+        }
+      : {}),
     lanes: view.lanes.map(
       (lane, i): LogLane => ({
         name: lane.role,

@@ -344,61 +344,59 @@ function Rows({ trial }: { readonly trial: TrialView }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls is scrolled by keys
     <section className="scrolls rows" aria-label="What was read" tabIndex={0}>
-      {countRows.length > 0 ? (
-        <table className="q">
-          <caption className="unseen">Indexes counted</caption>
-          <thead>
-            <tr>
-              <th scope="col">Built unit</th>
-              <th scope="col">Reel</th>
-              <th scope="col" className="num">
-                Indexes
-              </th>
-              <th scope="col" className="num">
-                Misfeeds
-              </th>
-              <th scope="col">Mode</th>
-            </tr>
-          </thead>
-          <tbody>
-            {countRows.map((c, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows stay in the order of the file
-              <tr key={`${c.unit} ${c.reel} ${i + 1}`} className={c.setAside === undefined ? "" : "aside"}>
-                <td>{c.unit ?? ""}</td>
-                <td>{c.reel ?? ""}</td>
-                <td className="num">{c.indexes}</td>
-                <td className="num">{c.misfeeds}</td>
-                <td>{c.setAside === undefined ? (c.mode ?? "") : `set aside: ${c.setAside}`}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      ) : null}
-      {readingRows.length > 0 ? (
-        <table className="q">
-          <caption className="unseen">Readings</caption>
-          <thead>
-            <tr>
-              <th scope="col">Piece</th>
-              <th scope="col" className="num">
-                Reading
-              </th>
-              <th scope="col">From</th>
-            </tr>
-          </thead>
-          <tbody>
-            {readingRows.map((r, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: rows stay in the order of the file
-              <tr key={`${r.piece} ${i + 1}`} className={r.setAside === undefined ? "" : "aside"}>
-                <td>{r.piece}</td>
-                <td className="num">{r.text}</td>
-                <td>{r.setAside === undefined ? r.from : `set aside: ${r.setAside}`}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      ) : null}
+      <Came
+        caption="Indexes counted"
+        heads={["Built unit", "Reel", ["Indexes"], ["Misfeeds"], "Mode"]}
+        rows={countRows.map((c) => ({
+          cells: [c.unit ?? "", c.reel ?? "", c.indexes, c.misfeeds, c.mode ?? ""],
+          setAside: c.setAside,
+        }))}
+      />
+      <Came
+        caption="Readings"
+        heads={["Piece", ["Reading"], "From"]}
+        rows={readingRows.map((r) => ({ cells: [r.piece, r.text, r.from], setAside: r.setAside }))}
+      />
     </section>
+  );
+}
+/** Rows in the order of their file; of one that is set aside the reason stands in its last cell. A head in brackets stands over numbers. */
+function Came({
+  caption,
+  heads,
+  rows,
+}: {
+  readonly caption: string;
+  readonly heads: readonly (string | readonly [string])[];
+  readonly rows: readonly { readonly cells: readonly (string | number)[]; readonly setAside: string | undefined }[];
+}) {
+  if (rows.length === 0) return null;
+  const cls = heads.map((head) => (typeof head === "string" ? undefined : "num"));
+  return (
+    <table className="q">
+      <caption className="unseen">{caption}</caption>
+      <thead>
+        <tr>
+          {heads.map((head, k) => (
+            <th key={`${head}`} scope="col" className={cls[k]}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ cells, setAside }, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: rows stay in the order of the file
+          <tr key={i} className={setAside === undefined ? "" : "aside"}>
+            {cells.map((cell, k) => (
+              <td key={`${heads[k]}`} className={cls[k]}>
+                {setAside !== undefined && k === cells.length - 1 ? `set aside: ${setAside}` : cell}
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

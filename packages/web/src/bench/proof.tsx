@@ -1,5 +1,5 @@
-import { proofBar, proofRows, toSvg } from "@tapeworthy/drawing";
-import { spaced } from "@tapeworthy/project";
+import { spaced } from "@tapeworthy/core";
+import { proofBar, toSvg } from "@tapeworthy/drawing";
 import { useMemo } from "react";
 import type { Answering } from "../ask/use-answer.ts";
 import { Sharpening } from "../over/sharpening.tsx";
@@ -43,14 +43,20 @@ export function ProofView({ answering, width }: { readonly answering: Answering 
           <table>
             <caption className="unseen">Three statements</caption>
             <tbody>
-              {proofRows(proof.promised).map((row) => (
-                <tr key={row.key}>
+              {proof.statements.map(({ says, restsOn, oneIn }) => (
+                <tr key={says}>
                   <th scope="row">
-                    {row.name}
-                    <small>{row.says}</small>
+                    {says}
+                    <small>{restsOn}</small>
                   </th>
                   <td className="end">
-                    fewer than <b>{row.words}</b>
+                    {oneIn === undefined ? (
+                      "not said: the model gives no rate here"
+                    ) : (
+                      <>
+                        fewer than <b>1 in {spaced(oneIn)}</b>
+                      </>
+                    )}
                   </td>
                 </tr>
               ))}

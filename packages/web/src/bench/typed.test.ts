@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { emptyCells, numberTyped, readingsOf } from "./typed.ts";
+import { emptyCells, filledIn, numberTyped, readingsOf } from "./typed.ts";
 
 test("a number is taken with a point or a comma, and with nothing else in it", () => {
   expect(["431", " 0,34 ", ".5", "−2"].map(numberTyped)).toEqual([431, 0.34, 0.5, -2]);
@@ -27,4 +27,7 @@ test("what is typed and is no number is named", () => {
 });
 test("a new card has a cell for each number that its method asks for", () => {
   expect(emptyCells(3, 5, 2).flat(2)).toHaveLength(30);
+});
+test("every field with a number counts, in a reading that is whole or not; what is no number does not", () => {
+  expect(filledIn([[["431", ""]], [["", "9O"]], [["1", "2,5"]]])).toBe(3);
 });

@@ -1,9 +1,10 @@
 import { type CardAnswer, type CardReadings, type CardStand, cardAnswer, cardStand } from "@tapeworthy/core";
 import { applied, cardReadings, isRefused, newTrial, readTrial, toJson, trialPath } from "@tapeworthy/project";
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import type { EngineState, FileEdit } from "../engine/engine.ts";
 import type { Choice } from "../sheet/choice.ts";
 import type { CardAsked } from "./card-asked.ts";
+import { isTyped, keepTyped, keptTyped, type TypedSheet, typedKey } from "./keep-typed.ts";
 
 /** Readings as they are typed into a card: piece by piece, reading by reading, entry by entry. */
 export type Cells = readonly (readonly (readonly string[])[])[];
@@ -13,9 +14,14 @@ export interface Typed {
   readonly settings: Readonly<Record<string, string>>;
   readonly put: (piece: number, reading: number, entry: number, text: string) => void;
   readonly set: (symbol: string, text: string) => void;
-  readonly clear: () => void;
-  /** Readings that are whole. */
-  readonly whole: number;
+  /** They are saved: nothing is typed any more. */
+  readonly saved: () => void;
+  /** Empties all fields; until something else is typed, `restore` puts back what was in them. */
+  readonly clear: (() => void) | undefined;
+  readonly restore: (() => void) | undefined;
+  /** Fields for readings, and how many of them have a number in them. */
+  readonly fields: number;
+  readonly filled: number;
   readonly answer: CardAnswer | undefined;
   readonly stand: CardStand | undefined;
   /** What is wrong with what is typed. */
@@ -24,10 +30,10 @@ export interface Typed {
   readonly edit: FileEdit | undefined;
   readonly about: EngineState | undefined;
 }
-interface Sheet {
+/** What is typed, of which question, and the place where it is kept. */
+interface Sheet extends TypedSheet {
   readonly of: string;
-  readonly cells: Cells;
-  readonly settings: Readonly<Record<string, string>>;
+  readonly key: string;
 }
 /** A number as somebody types it; a comma may stand for the point. */
 export const numberTyped = (text: string): number =>
@@ -39,6 +45,10 @@ export const emptyCells = (pieces: number, repeats: number, entries: number): Ce
   Array.from({ length: pieces }, () =>
     Array.from({ length: repeats }, () => Array.from({ length: entries }, () => "")),
   );
+
+/** How many fields have a number in them. */
+export const filledIn = (cells: Cells): number =>
+  cells.flat(2).filter((text) => !Number.isNaN(numberTyped(text))).length;
 
 /** The readings that are whole, as numbers; what is typed and is no number, by its words. */
 export function readingsOf(cells: Cells): {
@@ -65,12 +75,26 @@ export function useTyped(
 ): Typed | undefined {
   const card = asked?.card;
   const [kept, keep] = useState<Sheet>();
+  const [dropped, drop] = useState<Sheet>();
   const blank = useMemo(
     () => (card ? emptyCells(card.method.pieces, card.method.repeats, card.method.entries.length) : []),
     [card],
   );
-  const sheet: Sheet = kept && kept.of === question ? kept : { of: question ?? "", cells: blank, settings: {} };
-  const { cells, settings } = sheet;
+  const project = state.project?.name ?? "";
+  const key = typedKey(project, question ?? "", into);
+  const stored = useMemo(() => (card ? keptTyped(key, blank) : undefined), [card, key, blank]);
+  const empty: TypedSheet = { cells: blank, settings: {} };
+  // What is typed goes on to another trial of its question, if the one that it was meant for is no longer the one that waits.
+  const mine = kept && kept.of === question && (kept.key === key || isTyped(kept)) ? kept : undefined;
+  const { cells, settings } = mine ?? stored ?? empty;
+  const isKeptAt = useRef<string>(undefined);
+  useEffect(() => {
+    if (!mine) return;
+    if (isKeptAt.current !== undefined && isKeptAt.current !== key && mine.key === isKeptAt.current)
+      keepTyped(isKeptAt.current, undefined);
+    keepTyped(key, mine);
+    isKeptAt.current = key;
+  }, [mine, key]);
   const { texts } = state;
   // biome-ignore lint/correctness/useExhaustiveDependencies: of the state the texts alone matter
   const worked = useMemo(() => {
@@ -100,10 +124,14 @@ export function useTyped(
     const about: EngineState = { ...state, texts: new Map(texts).set(path, applied(saved.edit, before ?? "")) };
     return { answer, stand, edit, about };
   }, [card, question, cells, settings, texts, into, asked, choice.unit, choice.tape, date]);
-  if (!card || !worked) return undefined;
+  if (!card || !worked || question === undefined) return undefined;
+  const write = (typed: TypedSheet): void => {
+    keep({ ...typed, of: question, key });
+    drop(undefined);
+  };
   const put = (piece: number, reading: number, entry: number, text: string): void =>
-    keep({
-      ...sheet,
+    write({
+      settings,
       cells: cells.map((rows, i) =>
         i === piece ? rows.map((row, j) => (j === reading ? row.map((t, k) => (k === entry ? text : t)) : row)) : rows,
       ),
@@ -112,9 +140,22 @@ export function useTyped(
     cells,
     settings,
     put,
-    set: (symbol, text) => keep({ ...sheet, settings: { ...settings, [symbol]: text } }),
-    clear: () => keep(undefined),
-    whole: readingsOf(cells).pieces.flat().length,
+    set: (symbol, text) => write({ cells, settings: { ...settings, [symbol]: text } }),
+    saved: () => {
+      write(empty);
+      // Saved they have made their trial another one: what is typed next may be kept for the one after it.
+      if (isKeptAt.current !== undefined) keepTyped(isKeptAt.current, undefined);
+      keepTyped(key, undefined);
+    },
+    clear: isTyped({ cells, settings })
+      ? () => {
+          write(empty);
+          drop({ cells, settings, of: question, key });
+        }
+      : undefined,
+    restore: dropped?.of === question && dropped.key === key ? () => write(dropped) : undefined,
+    fields: cells.flat(2).length,
+    filled: filledIn(cells),
     answer: worked.answer,
     stand: worked.stand,
     why: worked.why,

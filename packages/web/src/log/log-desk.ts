@@ -400,9 +400,9 @@ async function lanesBeside(
   }
 }
 function traceView(shown: Shown, summary: RunSummary, width: number): TraceView {
-  const { of, along, partedBy } = shown.columns;
+  const { of, along, partedBy, P1, P0 } = shown.columns;
   const lanes = lanesOf(shown, outliersOf(shown, summary), width);
-  return { kind: "trace", of, along, partedBy, extent: shown.extent, summary, lanes };
+  return { kind: "trace", of, along, partedBy, extent: shown.extent, pitches: { P1, P0 }, summary, lanes };
 }
 function lanesOf(
   { columns, place, beside: more }: Shown,

@@ -43,7 +43,7 @@ describe("work at logs", () => {
     const about = freshTrial(["T-03"]);
     expect(done(await port.read(benchFile("T-03-A.csv"), about)).rows).toBe(421);
     const result = done(await port.map([], {}, 100));
-    expect(result.what.kind === "trace" && result.what.summary.mean).toBeCloseTo(3.58046, 5);
+    expect(result.what.kind === "trace" && result.what.summary.mean).toBeCloseTo(3.58093, 5);
     const plan = done(await port.plan({ date: "2026-11-28" }, about));
     expect(plan.files[0]!.bytes.subarray(0, 4)).toEqual(Uint8Array.from([80, 65, 82, 49]));
     expect((await opened(port)).run).toBe(1);

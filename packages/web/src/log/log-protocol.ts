@@ -95,6 +95,8 @@ export interface TraceView {
   readonly partedBy: "index" | "command" | "travel" | undefined;
   /** Least and greatest place along it. */
   readonly extent: readonly [least: number, greatest: number];
+  /** Pitches of the tape that may come again in it, m. */
+  readonly pitches: { readonly P1: number | undefined; readonly P0: number | undefined };
   readonly summary: RunSummary;
   /** What the statistics are of comes first. */
   readonly lanes: readonly Lane[];

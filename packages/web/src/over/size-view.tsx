@@ -1,7 +1,9 @@
 import { type AsideCell, type SizedCell, type SizingResult, showShare } from "@tapeworthy/core";
 import {
+  leastGapMeans,
   type SizeSlider,
   sayAddress,
+  sayGap,
   shortName,
   sizeFront,
   sizeFrontInput,
@@ -240,7 +242,6 @@ function Slider({
 }
 const ways: Readonly<Record<string, 1 | -1 | undefined>> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
 
-const gap = (v: number): string => (Number.isFinite(v) ? v.toFixed(2).replace("-", "−") : "no answer");
 const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? "" : "s"}`;
 function Trade({ result: r }: { readonly result: SizingResult }) {
   const moved = r.dimensions.filter(({ by }) => by !== 0).length;
@@ -255,10 +256,10 @@ function Trade({ result: r }: { readonly result: SizingResult }) {
           : `${counted(moved, "dimension")} ${moved === 1 ? "moves" : "move"}; ${counted(through, "cell")} ${through === 1 ? "comes" : "come"} through and ${lost === 0 ? "none breaks" : `${lost} ${lost === 1 ? "breaks" : "break"}`}`}
       </h2>
       <p>
-        Least gap {gap(r.before.least)} to <b>{gap(r.after.least)}</b> standard deviations
-        {r.after.tape === undefined ? "" : `, now set by ${r.after.tape}, ${shortName(r.after.check ?? "")}`}; at 0 all
-        that moves holds in 95 % of belief. {r.pays.length} cells give up some room for {r.gains.length} that gain.
-        {r.stopped ? " Stopped: the best so far." : ""}
+        Least gap {sayGap(r.before.least)} to <b>{sayGap(r.after.least)}</b> standard deviations
+        {r.after.tape === undefined ? "" : `, now set by ${r.after.tape}, ${shortName(r.after.check ?? "")}`}.{" "}
+        {leastGapMeans} {counted(r.pays.length, "cell")} {r.pays.length === 1 ? "gives" : "give"} up some room for{" "}
+        {r.gains.length} that {r.gains.length === 1 ? "gains" : "gain"}.{r.stopped ? " Stopped: the best so far." : ""}
       </p>
     </>
   );

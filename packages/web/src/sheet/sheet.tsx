@@ -1,11 +1,23 @@
 import { questionsOf, sayRecord } from "@tapeworthy/core";
 import { headline, sayVerdict } from "@tapeworthy/drawing";
-import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import {
+  type ComponentProps,
+  type ComponentType,
+  lazy,
+  Suspense,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from "react";
 import { flushSync } from "react-dom";
 import { useAsker } from "../ask/use-answer.ts";
-import type { BenchKeys } from "../bench/bench-sheet.tsx";
+import type { BenchKeys, BenchSheet as BenchPart } from "../bench/bench-sheet.tsx";
 import type { Engine, EngineState } from "../engine/engine.ts";
 import { chosenFinding, chosenRow, rowsOf, shownInOf, titleOf } from "../panel/chosen.ts";
+import type { TextPane as TextPart } from "../text/text-pane.tsx";
 import { byFrame } from "./by-frame.ts";
 import { type Choice, choiceFrom, hashOf } from "./choice.ts";
 import { FindDialog } from "./find-dialog.tsx";
@@ -13,15 +25,26 @@ import { findable } from "./findable.ts";
 import { FirstRun } from "./first-run.tsx";
 import { type KeyName, keyNamed } from "./keys.ts";
 import { KeysDialog } from "./keys-dialog.tsx";
+import { ChangedBench, ChangedText, partOf } from "./program-changed.tsx";
 import { isDark, useSettings } from "./settings.ts";
 import { type RankedFirst, Strip } from "./strip.tsx";
 import { UnitSheet } from "./unit-sheet.tsx";
 
 /** The editor is the half of the page's code, and not everybody opens it. */
-const TextPane = lazy(async () => ({ default: (await import("../text/text-pane.tsx")).TextPane }));
+const TextPane = lazy(() =>
+  partOf<ComponentType<ComponentProps<typeof TextPart>>>(
+    async () => (await import("../text/text-pane.tsx")).TextPane,
+    ChangedText,
+  ),
+);
 
 /** So is the bench: it comes when somebody goes there. */
-const BenchSheet = lazy(async () => ({ default: (await import("../bench/bench-sheet.tsx")).BenchSheet }));
+const BenchSheet = lazy(() =>
+  partOf<ComponentType<ComponentProps<typeof BenchPart>>>(
+    async () => (await import("../bench/bench-sheet.tsx")).BenchSheet,
+    ChangedBench,
+  ),
+);
 
 export type Choose = (part: Partial<Choice>, how?: "step" | "replace") => void;
 
@@ -50,7 +73,7 @@ export function Sheet({ engine }: { readonly engine: Engine }) {
   useEffect(() => {
     document.title = title === "" ? "Tapeworthy" : `${title} - Tapeworthy`;
   }, [title]);
-  const asker = useAsker();
+  const asker = useAsker(engine.judged);
 
   const next = useCallback(() => {
     const rows = rowsOf(state, unit);

@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { defaultClientConditions, defaultServerConditions } from "vite";
 import { defineConfig } from "vitest/config";
+import DearestFirst from "./run/dearest-first.mjs";
 
 /** Tests that drive a browser, among those that do not. */
 const inBrowser = [
@@ -21,6 +22,7 @@ export default defineConfig({
     pool: "forks",
     maxWorkers: Math.max(2, availableParallelism() - 1),
     testTimeout: 90_000,
+    sequence: { sequencer: DearestFirst },
     projects: [
       // What is pure shares its modules from file to file: reading them anew for each would take as long as the tests. Files that take minutes are not
       // among them: these are dealt out to the workers beforehand, and one would wait for the other.

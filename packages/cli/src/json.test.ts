@@ -1,180 +1,25 @@
+// The JSON of the commands that judge, and of the programs beside them.
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { openQuestions, type TapeResult, unitOf } from "@tapeworthy/core";
+import { unitOf } from "@tapeworthy/core";
 import { beforeAll, describe, expect, test } from "vitest";
 import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
-
-const root = fileURLToPath(new URL("../../..", import.meta.url));
-const page = readFileSync(join(root, "docs/json.md"), "utf8");
-
-/** One field as the page documents it. */
-interface Field {
-  readonly name: string;
-  readonly type: string;
-  readonly always: boolean;
-  readonly meaning: string;
-}
-/** The tables below one heading of the page: fields by the path of the object that holds them. A table may stand for several paths. */
-function documented(heading: string): Map<string, Field[]> {
-  const section = page.split(/^## /m).find((part) => part.startsWith(heading));
-  if (!section) throw new Error(`docs/json.md has no section "${heading}"`);
-  const parts = section.split(/^### /m).slice(1);
-  return new Map(
-    parts.flatMap((part) => {
-      const [title = ""] = part.split("\n");
-      // What stands after that is said of other objects, in words.
-      const [told = ""] = title.split(/, (?:and every|likewise) /);
-      const all = [...told.matchAll(/`([^`]+)`/g)].map(([, path = ""]) => path);
-      const paths = title === "the answer" ? [""] : all;
-      const fields = [...part.matchAll(/^\| `([^`]+)` \| (.+?) \| (yes|may) \| (.+) \|$/gm)].map(
-        ([, name = "", type = "", there, meaning = ""]): Field => ({ name, type, always: there === "yes", meaning }),
-      );
-      return paths.map((path) => [path, fields] as const);
-    }),
-  );
-}
-
-type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
-type Group = { readonly [key: string]: Json };
-const isGroup = (v: Json): v is Group => typeof v === "object" && v !== null && !Array.isArray(v);
-
-/** The objects at a path such as "units[].tapes[]"; "*" stands for every member. A rests[] counts with what it explains. */
-function objectsAt(answer: Json, path: string): Group[] {
-  const steps = path.split(".").filter((step) => step !== "");
-  const found = steps.reduce<readonly Json[]>(
-    (now, step) =>
-      now.flatMap((v): readonly Json[] => {
-        if (step === "[]") return v as readonly Json[];
-        if (!isGroup(v)) return [];
-        if (step === "*") return Object.values(v).flatMap(withRests);
-        const inner = v[step.replace("[]", "")];
-        return inner === undefined ? [] : step.endsWith("[]") ? (inner as readonly Json[]) : [inner];
-      }),
-    [answer],
-  );
-  return found.filter(isGroup);
-}
-const withRests = (v: Json): readonly Json[] =>
-  isGroup(v) ? [v, ...(Array.isArray(v.rests) ? v.rests.flatMap(withRests) : [])] : [v];
-
-/** Whether a value is what the page's type column says. */
-function fits(value: Json, type: string): boolean {
-  if (type.endsWith(" or null")) return value === null || fits(value, type.slice(0, -" or null".length));
-  if (type.startsWith("list of "))
-    return Array.isArray(value) && value.every((v) => fits(v, type.slice("list of ".length)));
-  if (type === "object") return isGroup(value);
-  if (["string", "number", "boolean"].includes(type)) return typeof value === type;
-  const words = [...type.matchAll(/`([^`]+)`/g)].map(([, word]) => word);
-  if (words.length === 0) throw new Error(`docs/json.md: "${type}" is no type`);
-  return words.includes(value as string);
-}
-
-/** What an answer has and the page does not say, or the other way round. `seen` collects the fields met. */
-function differences(
-  answer: Json,
-  fields: ReadonlyMap<string, readonly Field[]>,
-  seen: Set<string>,
-  open = false,
-): string[] {
-  return [...fields].flatMap(([path, list]) =>
-    objectsAt(answer, path).flatMap((object) => {
-      const at = (name: string) => `${path === "" ? "" : `${path}.`}${name}`;
-      const undocumented = open ? [] : Object.keys(object).filter((key) => !list.some((f) => f.name === key));
-      return [
-        ...undocumented.map((key) => `${at(key)} is not documented`),
-        ...list.flatMap(({ name, type, always }) => {
-          if (!Object.hasOwn(object, name)) return always ? [`${at(name)} is missing`] : [];
-          seen.add(at(name));
-          return fits(object[name]!, type)
-            ? []
-            : [`${at(name)} is ${JSON.stringify(object[name])}, documented as ${type}`];
-        }),
-      ];
-    }),
-  );
-}
-const allFields = (fields: ReadonlyMap<string, readonly Field[]>): string[] =>
-  [...fields].flatMap(([path, list]) => list.map(({ name }) => `${path === "" ? "" : `${path}.`}${name}`));
-
-/** A small project in a folder: the example's first unit on some of its tapes. */
-function project(folder: string, tapes: readonly string[], known = ""): void {
-  for (const inner of ["units", "tapes"]) mkdirSync(join(folder, inner));
-  const copy = (path: string) => writeFileSync(join(folder, path), readFileSync(join(exampleFolder, path)));
-  copy("units/plover.yaml");
-  for (const tape of tapes) copy(`tapes/${tape}.yaml`);
-  writeFileSync(join(folder, "project.yaml"), `format: 1\nproject: small\nwanted: {plover: [${tapes.join(", ")}]}\n`);
-  if (known !== "") writeFileSync(join(folder, "known.yaml"), `format: 1\nknown: ${known}\n`);
-}
-/** Trials in that folder: a reading that waits, and a trial of a check that was foretold, agreed and is taken. */
-function bench(folder: string): void {
-  const trial = (name: string, lines: readonly string[]) =>
-    writeFileSync(
-      join(folder, `bench/${name}.yaml`),
-      `format: 1\ntrial: ${name}\nunit: plover\ntape: coil-12\n${lines.join("\n")}\n`,
-    );
-  mkdirSync(join(folder, "bench"));
-  trial("T-01", ["question: tapes/coil-12/T", "readings: [{reel: A, value: 0.26 mm}]"]);
-  trial("T-02", [
-    "question: nip.slips",
-    "date: 2026-03-04",
-    "counts: [{unit: 1, reel: A, indexes: 500, misfeeds: 0}, {unit: 2, reel: B, indexes: 500, misfeeds: 0}]",
-  ]);
-  const rests = "catalogue/film break: a guess, plover/nip.friction.1: a guess, plover/nip.friction.2: a guess";
-  const head =
-    "{frozen: L-01, trial: T-02, question: nip.slips, unit: plover, tape: coil-12, fails: [0.02, 0.001, 0.3]";
-  const tail = `share: 0.7, date: 2026-03-01, seed: 1, version: 0.1.0, sha: ${"0".repeat(64)}`;
-  const score = "{scored: L-01, trial: T-02, pieces: 2, failed: 0}";
-  writeFileSync(
-    join(folder, "ledger.yaml"),
-    `format: 1\nledger: [${head}, ${tail}, rests on: {${rests}, plover/nip.preload: 4.7 ±0.5 N}}, ${score}, {taken: T-02}]\n`,
-  );
-}
-const parsed = (text: string): Json => JSON.parse(text) as Json;
-const called = (...args: readonly string[]): Json => {
-  const { out, err } = tapeworthy([...args, "--json"]);
-  if (out === "") throw new Error(err);
-  return parsed(out);
-};
-/** Fields of objects that have no table of their own and are not named where the object is described, nor elsewhere on the page. */
-function untold(answer: Json, fields: ReadonlyMap<string, readonly Field[]>): string[] {
-  return [...fields].flatMap(([path, list]) =>
-    list.flatMap(({ name, type, meaning }) => {
-      const at = `${path === "" ? "" : `${path}.`}${name}${type.startsWith("list of ") ? "[]" : ""}`;
-      if (!type.includes("object") || [at, `${at}.*`, `${path}.*`].some((told) => fields.has(told))) return [];
-      if (/as in `|fields of `|for every address/.test(meaning)) return [];
-      const told = [...meaning.matchAll(/`([^`]+)`/g)].map(([, word]) => word);
-      const keys = objectsAt(answer, at).flatMap((object) => Object.keys(object));
-      return [...new Set(keys)].filter((key) => !told.includes(key)).map((key) => `${at}.${key} is told nowhere`);
-    }),
-  );
-}
-/** Every field of the answers is documented, and every field documented is in one of them. */
-function bothWays(heading: string, answers: readonly Json[]): void {
-  const fields = documented(heading);
-  const seen = new Set<string>();
-  expect(answers.flatMap((answer) => differences(answer, fields, seen))).toEqual([]);
-  expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
-  expect(answers.flatMap((answer) => untold(answer, fields))).toEqual([]);
-}
-function edited(folder: string, path: string, edit: (text: string) => string): void {
-  const file = join(folder, path);
-  const before = readFileSync(file, "utf8");
-  const after = edit(before);
-  if (after === before) throw new Error(`${path} is as it was`);
-  writeFileSync(file, after);
-}
-/** The example with its trials and its ledger, a pair or two of its units wanted, and without known units: a call takes seconds. */
-function fewPairs(folder: string, wanted: string): void {
-  cpSync(exampleFolder, folder, {
-    recursive: true,
-    filter: (path) => !/[\\/](known\.yaml|\.tapeworthy)$/.test(path),
-  });
-  edited(folder, "project.yaml", (text) =>
-    text.replace(/^wanted:\n( {2}.*\n)+/m, `wanted: ${wanted}\n`).replace(/^ladder:.*\n/m, ""),
-  );
-}
+import {
+  allFields,
+  bench,
+  bothWays,
+  called,
+  differences,
+  documented,
+  edited,
+  fewPairs,
+  type Json,
+  objectsAt,
+  parsed,
+  project,
+  root,
+} from "./json.fixture.ts";
 
 describe("check --json", () => {
   const fields = documented("`check --json`");
@@ -208,7 +53,7 @@ describe("check --json", () => {
         parsed(tapeworthy(["check", folder, "--json", "--no-known", "--vary", limit, "--vary", preload]).out),
       );
     });
-  }, 120_000);
+  }, 240_000);
 
   test("has the fields that are documented, each of its type, and no others", () => {
     expect(answers.flatMap((answer) => differences(answer, fields, seen))).toEqual([]);
@@ -240,6 +85,7 @@ describe("why --json", () => {
     inNewFolder((folder) => {
       project(folder, ["so20-24", "coil-12"]);
       bench(folder);
+      edited(folder, "project.yaml", (text) => text.replace("[so20-24, coil-12]", "[so20-24]"));
       for (const check of ["film.mismatch", "groove.lips", "groove.depth", "entry.bend", "nip.slips"])
         expect(
           differences(parsed(tapeworthy(["why", check, "--tape", "so20-24", folder, "--json"]).out), fields, seen),
@@ -249,9 +95,8 @@ describe("why --json", () => {
   }, 120_000);
 });
 
-/** The two units of the example on a tape of 16 and one of 24 mm. */
-function twoUnits(folder: string): void {
-  project(folder, ["so16-16", "so20-24"]);
+/** The second unit of the example, beside the first. */
+function secondUnit(folder: string): void {
   for (const path of ["units/dunlin.yaml", "tapes/dpak-16.yaml"])
     writeFileSync(join(folder, path), readFileSync(join(exampleFolder, path)));
 }
@@ -286,9 +131,10 @@ describe("ladder --json and compare --json", () => {
   let compare: Json;
   beforeAll(() => {
     inNewFolder((folder) => {
-      twoUnits(folder);
+      project(folder, ["so16-16", "so20-24"]);
       narrowUnit(folder);
       ladder = parsed(tapeworthy(["ladder", folder, "--json"]).out);
+      secondUnit(folder);
       compare = parsed(tapeworthy(["compare", "plover", "dunlin", folder, "--json"]).out);
     });
   }, 240_000);
@@ -390,133 +236,6 @@ describe("size --json", () => {
       bothWays("`size --json` where nothing is free", [called("size", folder, "--unit", "plover", "--no-known")]);
     });
   }, 120_000);
-});
-
-describe("next --json", () => {
-  /** Open and dropped questions have the form of the ranked ones. */
-  const together = (answer: Json): Json => {
-    if (!isGroup(answer)) throw new Error("no answer");
-    const lists = [answer.ranked, answer.open, answer.dropped] as readonly (readonly Json[])[];
-    return { ...answer, ranked: lists.flat(), open: [], dropped: [] };
-  };
-  /** A pair that hangs on one unknown, made up. */
-  const hanging = (check: string, address: string, more: object = {}) => {
-    const decisive = { address, symbol: "x", tipping: 0.25, guess: { low: 0.18, high: 0.35 }, unit: "1", shownIn: "" };
-    const finding = { check, station: 7, severity: "S", verdict: "depends", share: 0.6 };
-    const findings = [{ ...finding, decisive: { ...decisive, shareIfMeasured: 0.9, ...more } }];
-    const result = { unit: "plover", tape: "coil-12", W: 12, verdict: "depends", share: 0.6, first: [check], findings };
-    return { result: result as unknown as TapeResult };
-  };
-  test("has the fields that are documented, each of its type, and no others", () => {
-    inNewFolder((folder) => {
-      fewPairs(folder, "{dunlin: [so20-24]}");
-      const answer = together(called("next", folder, "--no-known"));
-      // What no pair of the example asks: a choice, what nobody measures, and a film that is pulled before one knows where it breaks.
-      const made = openQuestions([
-        hanging("nip.slips", "plover/nip.friction"),
-        hanging("nip.breaks", "catalogue/film break"),
-        hanging("film.pull", "plover/index.hold"),
-        hanging("film.peel", "catalogue/seal kind", {
-          words: ["heat", "pressure"],
-          tipping: null,
-          guess: { low: 0, high: 1 },
-        }),
-      ]);
-      const plain = together(parsed(JSON.stringify(made)));
-      const questions = objectsAt(plain, "ranked[]").map((q) => ({ ...q, piece: null }));
-      bothWays("`next --json`", [{ ...(answer as Group), ranked: [...objectsAt(answer, "ranked[]"), ...questions] }]);
-    });
-  }, 120_000);
-});
-
-describe("card --json", () => {
-  test("of every card, of readings, what it decides and where they are put: the fields that are documented, and no others", () => {
-    const list = called("card", exampleFolder, "--list");
-    bothWays("`card --list --json`", [list]);
-    const every = objectsAt(list, "cards[]").map((card): Json => ({ version: "", card, answer: null, stand: null }));
-    expect(every.length).toBeGreaterThan(100);
-    const friction = ["--unknown", "plover/film.friction", "--value", "420,95; 440,95; 430,95"];
-    const of = ["--unknown", "tapes/dpak-16/T", "--unit", "dunlin", "--tape", "dpak-16", "--no-known"];
-    const into = ["--trial", "T-09", "--value", "250; 260; 255"];
-    bothWays("`card --json`", [
-      ...every,
-      called("card", exampleFolder, ...friction),
-      called("card", exampleFolder, ...of, ...into),
-    ]);
-  }, 120_000);
-});
-
-describe("read --json", () => {
-  const log = (name: string) => join(exampleFolder, "bench", name);
-  const own = ["--unit", "dunlin", "--tape", "so20-24", "--question", "film.pull", "--date", "2026-03-01"];
-  test("of readings, counts and traces, dry and written: the fields that are documented, and no others", () => {
-    inNewFolder((folder) => {
-      fewPairs(folder, "{dunlin: [so20-24]}");
-      const dry = ["T-01", "T-02"].map((name) => called("read", folder, log(`${name}.csv`), "--trial", name, "--dry"));
-      const written = called("read", folder, log("T-03-B.csv"), "--trial", "T-09", ...own);
-      bothWays("`read --json`", [...dry, written]);
-      expect([...dry, written].map((answer) => (answer as Group).kind)).toEqual(["readings", "counts", "trace"]);
-      bothWays("`read --run --json`", [
-        called("read", folder, "--trial", "T-09", "--run", "1", "--plateau", "40..180 mm", "--dry"),
-      ]);
-      bothWays("`read --set-aside --json`", [
-        called("read", folder, log("T-03-B.csv"), "--trial", "T-09", "--set-aside", "the edge was lost", "--dry"),
-      ]);
-    });
-  }, 60_000);
-});
-
-describe("the bench's commands", () => {
-  /** The trials of the example, T-02 of another brake than the unit has now, and one without a prediction. */
-  function benchOf(folder: string): void {
-    fewPairs(folder, "{dunlin: [dpak-16]}");
-    edited(folder, "units/dunlin.yaml", (text) => text.replace("drag: 0.20 ±0.05 N", "drag: 0.22 ±0.05 N"));
-    const counts = ["D1", "D2", "D3"].map((unit, i) => `  - {unit: ${unit}, reel: ${i}, indexes: 3000, misfeeds: 0}\n`);
-    writeFileSync(
-      join(folder, "bench/T-04.yaml"),
-      `format: 1\ntrial: T-04\nunit: dunlin\ntape: dpak-16\nquestion: entry.pockets\ncounts:\n${counts.join("")}`,
-    );
-  }
-  test("freeze --json has the fields that are documented, each of its type, and no others", () => {
-    inNewFolder((folder) => {
-      benchOf(folder);
-      const asked = (question: string) =>
-        called(
-          "freeze",
-          folder,
-          "T-09",
-          ...["--date", "2026-12-01", "--unit", "dunlin", "--tape", "dpak-16", "--no-known", "--dry"],
-          ...["--question", question],
-        );
-      bothWays("`freeze --json`", [asked("tapes/dpak-16/T"), asked("entry.pockets")]);
-    });
-  }, 120_000);
-  test("take --json likewise, of a number, of one whose design has changed, and of one kept apart", () => {
-    inNewFolder((folder) => {
-      benchOf(folder);
-      bothWays(
-        "`take --json`",
-        ["T-01", "T-02"].map((trial) => called("take", folder, trial, "--dry")),
-      );
-      bothWays("`take --apart --json`", [called("take", folder, "T-01", "--apart", "not zeroed", "--dry")]);
-    });
-  }, 180_000);
-  test("score --json likewise, with the map and without", () => {
-    inNewFolder((folder) => {
-      benchOf(folder);
-      bothWays("`score --json`", [called("score", folder, "--dry"), called("score", folder, "--no-cells", "--dry")]);
-    });
-  }, 180_000);
-  test("proof --json likewise, with the model and without", () => {
-    inNewFolder((folder) => {
-      benchOf(folder);
-      const dunlin = ["--unit", "dunlin", "--no-known"];
-      bothWays("`proof --json`", [
-        called("proof", folder, ...dunlin),
-        called("proof", folder, ...dunlin, "--no-model"),
-      ]);
-    });
-  }, 180_000);
 });
 
 describe.each([

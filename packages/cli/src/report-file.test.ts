@@ -4,14 +4,15 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
 
-/** The example with one wanted pair and no record, in a folder of its own. */
+/** The example with one wanted pair, a ladder of two widths and no record, in a folder of its own. */
 function onePair(folder: string): string {
   const project = join(folder, "shop");
   cpSync(exampleFolder, project, { recursive: true });
   rmSync(join(project, "known.yaml"));
   const file = join(project, "project.yaml");
   const wanted = "wanted:\n  plover: [sensor-8]\n";
-  writeFileSync(file, readFileSync(file, "utf8").replace(/^wanted:\n(?: .*\n)+/m, wanted));
+  const text = readFileSync(file, "utf8").replace(/^wanted:\n(?: .*\n)+/m, wanted);
+  writeFileSync(file, text.replace(/^ladder:.*$/m, "ladder: [sensor-8, so8-12]"));
   return project;
 }
 

@@ -9,10 +9,11 @@ import {
   usualPickDraws,
 } from "@tapeworthy/core";
 import type { Project, Texts } from "@tapeworthy/project";
+import { sceneOf } from "@tapeworthy/project";
 import type { Command } from "commander";
 import { type Common, drawsOption, judging, ofPairs, open, print, printJson, width } from "./call.ts";
 import { doAll } from "./crew.ts";
-import { type Done, type Job, sceneOf } from "./job.ts";
+import type { Done, Job } from "./job.ts";
 import { paintFor } from "./paint.ts";
 import { type Pair, pairsAsked } from "./pairs-asked.ts";
 import { Progress } from "./progress.ts";

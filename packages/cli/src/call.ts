@@ -3,7 +3,7 @@ import { type Command, InvalidArgumentError, Option } from "commander";
 import { readFolder } from "./folder.ts";
 import { load, varied } from "./load.ts";
 import { Progress } from "./progress.ts";
-import { type CheckOptions, type CheckResult, runCheck } from "./run-check.ts";
+import { type CheckOptions, type CheckResult, runCheck, type WeighedRecord, weighRecord } from "./run-check.ts";
 
 export const width = (): number => Math.min(160, Math.max(60, process.stdout.columns ?? 110));
 export const print = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -79,12 +79,23 @@ export function open(folder: string, vary: readonly string[]): { project: Projec
   return { project: load(changed), texts: changed };
 }
 
-/** Judges a project and tells how far it is. */
+/** Weighs a project's record of known units, for several judgings, and tells how far it is. */
+export async function weighedFor(project: Project, texts: Texts, options: Common): Promise<WeighedRecord> {
+  const progress = new Progress(process.stderr);
+  try {
+    const start = { texts: [...texts], seed: options.seed };
+    return await weighRecord(project, start, { workers: options.workers, progress: progress.say });
+  } finally {
+    progress.end();
+  }
+}
+/** Judges a project and tells how far it is; by a record that has been weighed already where there is one. */
 export async function checked(
   project: Project,
   texts: Texts,
   options: Common,
   cures: CuresWanted = "none",
+  record?: WeighedRecord,
 ): Promise<CheckResult> {
   const progress = new Progress(process.stderr);
   try {
@@ -94,6 +105,7 @@ export async function checked(
       useKnown: options.known,
       cures,
       progress: progress.say,
+      ...(record ? { record } : {}),
     });
   } finally {
     progress.end();

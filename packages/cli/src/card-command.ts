@@ -7,6 +7,7 @@ import {
   nearest,
   type Project,
   readingsTyped,
+  sceneOf,
   type Texts,
   trialBegun,
   trialPath,
@@ -16,7 +17,6 @@ import type { Command } from "commander";
 import { orRefused, writeEdit } from "./bench-folder.ts";
 import { type Common, checked, judging, open, print, printJson, width } from "./call.ts";
 import { CallError, writeWhole } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { paintFor } from "./paint.ts";
 import { fontData, htmlOption, refuseFolder } from "./report-file.ts";

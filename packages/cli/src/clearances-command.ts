@@ -10,10 +10,10 @@ import {
   slotsTaken,
 } from "@tapeworthy/core";
 import type { Project } from "@tapeworthy/project";
+import { sceneOf } from "@tapeworthy/project";
 import type { Command } from "commander";
 import { type Common, ofUnits, onFiles, open, print, printJson, width } from "./call.ts";
 import { CallError } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { type Paint, paintFor, wrapped } from "./paint.ts";
 import { version } from "./version.ts";

@@ -13,10 +13,9 @@ import {
   shareHolding,
   verdictOf,
 } from "@tapeworthy/core";
-import { applied, type Project, type Texts, valueChanged } from "@tapeworthy/project";
+import { applied, type Project, sceneOf, type Texts, valueChanged } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
 import { readFolder } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { load } from "./load.ts";
 
 const texts = readFolder(fileURLToPath(new URL("../../../examples/saltgrass", import.meta.url)));

@@ -9,11 +9,10 @@ import {
   showIn,
 } from "@tapeworthy/core";
 import type { Project } from "@tapeworthy/project";
-import { nearest } from "@tapeworthy/project";
+import { nearest, sceneOf } from "@tapeworthy/project";
 import type { Command } from "commander";
 import { type Common, onFiles, open, print, printJson, width } from "./call.ts";
 import { CallError, writeWhole } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { unitNamed } from "./ladder-command.ts";
 import { type Paint, paintFor, wrapped } from "./paint.ts";
 import { version } from "./version.ts";

@@ -24,7 +24,7 @@ import {
   type TapeResult,
   type WidthFamily,
 } from "@tapeworthy/core";
-import { familyOf, type Project, readProject, type Texts } from "@tapeworthy/project";
+import { familyOf, type Project, readProject, sceneOf, type Texts } from "@tapeworthy/project";
 
 /** One piece of work that a worker does by itself: plain data in, plain data out. */
 export type Job =
@@ -161,11 +161,4 @@ export function familyIn(project: Project, unit: string): WidthFamily {
   const family = familyOf(project, unit);
   if (typeof family === "string") throw new RangeError(family);
   return family;
-}
-/** The scene of a unit, cut for the tape's width, on a tape. Throws RangeError where the project has no such pair. */
-export function sceneOf(project: Project, unit: string, tape: string): Scene {
-  const served = project.tapes.get(tape)?.tape;
-  const variant = served && project.units.get(unit)?.variants.get(served.row);
-  if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
-  return { unit: variant, tape: served, requirement: project.requirement };
 }

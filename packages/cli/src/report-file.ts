@@ -1,12 +1,11 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Ladder } from "@tapeworthy/core";
-import { familyOf, type Project, type Texts } from "@tapeworthy/project";
+import { familyOf, type Project, sceneOf, type Texts } from "@tapeworthy/project";
 import { reportHtml } from "@tapeworthy/report";
 import { Option } from "commander";
 import type { Common } from "./call.ts";
 import { CallError, writeWhole } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { Progress } from "./progress.ts";
 import type { CheckResult } from "./run-check.ts";
 import { runLadder } from "./run-ladder.ts";

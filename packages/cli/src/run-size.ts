@@ -16,9 +16,8 @@ import {
   type Steps,
   sizeInSteps,
 } from "@tapeworthy/core";
-import { boundsIn, type Project, type Texts } from "@tapeworthy/project";
+import { boundsIn, type Project, sceneOf, type Texts } from "@tapeworthy/project";
 import { CallError } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { type CheckOptions, weighRecord, withoutKnown } from "./run-check.ts";
 
 export interface SizeOptions extends Omit<CheckOptions, "cures"> {

@@ -1,9 +1,8 @@
 import { checkNamed, checks, explain, sayRecord, type TapeResult } from "@tapeworthy/core";
-import { nearest, type Project, recordsOf } from "@tapeworthy/project";
+import { nearest, type Project, recordsOf, sceneOf } from "@tapeworthy/project";
 import type { Command } from "commander";
-import { type Common, type CuresWanted, checked, judging, open, print, printJson, width } from "./call.ts";
+import { type Common, type CuresWanted, checked, judging, open, print, printJson, weighedFor, width } from "./call.ts";
 import { CallError } from "./folder.ts";
-import { sceneOf } from "./job.ts";
 import { paintFor } from "./paint.ts";
 import { showWhy } from "./show-why.ts";
 import { version } from "./version.ts";
@@ -36,9 +35,10 @@ export function whyCommand(program: Command): void {
       }
       const { project, texts } = open(folder, options.vary);
       const unit = unitFor(project, options.tape, options.unit);
+      const weighed = await weighedFor(project, texts, options);
       const judged = async (tapes: readonly string[], cures: CuresWanted): Promise<TapeResult> => {
         const only: Project = { ...project, wanted: new Map([[unit, tapes]]) };
-        const result = await checked(only, texts, options, cures);
+        const result = await checked(only, texts, options, cures, weighed);
         return result.units[0]!.tapes.find((t) => t.tape === options.tape)!;
       };
       let tape = await judged([options.tape], "none");

@@ -65,7 +65,7 @@ export function knownHtml(
     contradicted.length === 0
       ? ""
       : `${part(`<span aria-hidden="true">≠</span> The record contradicts ${escaped(list(contradicted))}`)}<p>What it contradicts keeps its words but stops no tape: it ranks only.</p>`;
-  return `<section class="tw-panel known">${head(`The checks reproduce ${reproduced} of the ${of} things you know${openWords}`)}<p>Before you believe a number, see what the same checks say of units that run or fail in your shop.</p>
+  return `<section class="tw-panel known">${head(`The checks reproduce ${of === 1 ? (reproduced === 1 ? "the one thing" : "nothing yet of the one thing") : `${reproduced} of the ${of} things`} you know${openWords}`)}<p>Before you believe a number, see what the same checks say of units that run or fail in your shop.</p>
 <table><caption class="unseen">Known units</caption><thead><tr><th scope="col">${ofOne ? "tape" : "unit on tape"}</th><th scope="col">what the shop knows</th><th scope="col"><span class="unseen">comparison</span></th><th scope="col" class="end">what the checks say</th></tr></thead><tbody>
 ${rows.join("\n")}
 </tbody></table>${weight}${against}${takenHtml(input, part)}</section>`;

@@ -30,6 +30,7 @@ import type { Ledger } from "./ledger-read.ts";
 import { roles } from "./log/mapping.ts";
 import type { Trial } from "./log/trial.ts";
 import type { Project } from "./project.ts";
+import { sceneOf } from "./scene-of.ts";
 
 /** What a trial asks: an unknown to be read, or a check to be tried. */
 export type Asked =
@@ -37,13 +38,6 @@ export type Asked =
   | { readonly kind: "check"; readonly check: Check }
   | { readonly kind: "gone"; readonly why: string };
 
-/** The scene of a trial. Throws RangeError where the project has no such pair. */
-export function sceneOfTrial(project: Project, { unit, tape }: Pick<Trial, "unit" | "tape">): Scene {
-  const served = project.tapes.get(tape)?.tape;
-  const variant = served && project.units.get(unit)?.variants.get(served.row);
-  if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
-  return { unit: variant, tape: served, requirement: project.requirement };
-}
 /** Everything that the checks of a scene rest on, or one check. */
 function rootsIn(scene: Scene, of: readonly Check[]): Map<string, Given> {
   const out = new Map<string, Given>();
@@ -61,14 +55,14 @@ function rootsIn(scene: Scene, of: readonly Check[]): Map<string, Given> {
 }
 /** Addresses of everything that some check of a unit on a tape rests on. */
 export const restingOn = (project: Project, pair: Pick<Trial, "unit" | "tape">): ReadonlySet<string> =>
-  new Set(rootsIn(sceneOfTrial(project, pair), checks).keys());
+  new Set(rootsIn(sceneOf(project, pair.unit, pair.tape), checks).keys());
 export function askedBy(project: Project, trial: Pick<Trial, "unit" | "tape" | "question">): Asked {
   const row = project.tapes.get(trial.tape)?.tape.row;
   if (row === undefined || !project.units.get(trial.unit)?.variants.has(row))
     return { kind: "gone", why: `${trial.unit} is not made for ${trial.tape}` };
   const check = checkNamed(trial.question);
   if (check) return { kind: "check", check };
-  const scene = sceneOfTrial(project, trial);
+  const scene = sceneOf(project, trial.unit, trial.tape);
   const given = rootsIn(scene, checks).get(trial.question) ?? project.givens.get(trial.question);
   if (!given) return { kind: "gone", why: `no check of ${trial.unit} on ${trial.tape} rests on "${trial.question}"` };
   return { kind: "unknown", given };
@@ -89,7 +83,7 @@ export function keyOfTrial(project: Project, trial: Pick<Trial, "unit" | "tape" 
     beside(asked.given.address);
     return key;
   }
-  for (const [address, g] of rootsIn(sceneOfTrial(project, trial), [asked.check])) {
+  for (const [address, g] of rootsIn(sceneOf(project, trial.unit, trial.tape), [asked.check])) {
     if (!g.unknown && !isPlace(g.origin)) continue;
     key.set(address, g.unknown ? stillGuessed : g.text);
     beside(address);
@@ -166,7 +160,9 @@ export function cameOutOf(project: Project, trial: Trial): Came | string {
   const asked = askedBy(project, trial);
   if (asked.kind === "gone") return asked.why;
   const unit =
-    asked.kind === "unknown" ? asked.given.unit : chosen(asked.check.value, sceneOfTrial(project, trial))?.unit;
+    asked.kind === "unknown"
+      ? asked.given.unit
+      : chosen(asked.check.value, sceneOf(project, trial.unit, trial.tape))?.unit;
   const read = unit === undefined ? undefined : pieceReadings(trial, unit);
   if (read) {
     const { values, shared } = read;
@@ -244,7 +240,7 @@ export function benchStanding(
     const direct: DirectReading = { trial: name, given, readings: read.values, per: read.per, shared: read.shared };
     return { ...base, state: "used", says: "", direct };
   }
-  const scene = sceneOfTrial(project, trial);
+  const scene = sceneOf(project, trial.unit, trial.tape);
   const outcome = outcomeOf(trial, asked.check, scene);
   if (!outcome) return { ...base, state: "nothing yet", says: "no result yet" };
   const tried: Tried = { trial: name, scene, check: asked.check, outcome };

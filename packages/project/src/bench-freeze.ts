@@ -14,11 +14,12 @@ import {
 } from "@tapeworthy/core";
 import { type Bench, ledgerText, type Refused, whyNoTrialName } from "./bench.ts";
 import type { Believed } from "./bench-belief.ts";
-import { askedBy, keyOfTrial, sceneOfTrial } from "./bench-evidence.ts";
+import { askedBy, keyOfTrial } from "./bench-evidence.ts";
 import { type Edit, madeAs } from "./edit.ts";
 import { frozenEdit, nextId } from "./ledger-edit.ts";
 import { readTrial, type Trial, trialPath } from "./log/trial.ts";
 import { newTrial } from "./log/trial-edit.ts";
+import { sceneOf } from "./scene-of.ts";
 
 /** What a new trial has to say of itself. */
 export interface NewTrialFields {
@@ -49,7 +50,7 @@ export function trialBegun(
   const [wrong] = errors;
   if (!trial) return { why: wrong ? `${wrong.message}. ${wrong.hint ?? ""}`.trimEnd() : "The trial can't be begun." };
   try {
-    sceneOfTrial(project, trial);
+    sceneOf(project, trial.unit, trial.tape);
   } catch (e) {
     if (e instanceof RangeError) return { why: `${e.message}.` };
     throw e;
@@ -92,7 +93,7 @@ export function freezing(
   const why = whyNotFreeze(bench, trial, date);
   const asked = askedBy(project, trial);
   if (why !== undefined || asked.kind === "gone") return { why: why ?? `${trial.question} is gone.` };
-  const scene = sceneOfTrial(project, trial);
+  const scene = sceneOf(project, trial.unit, trial.tape);
   const base = {
     id: nextId(project.ledger.frozen),
     trial: trial.name,

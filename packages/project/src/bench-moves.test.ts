@@ -2,16 +2,16 @@ import { cellShare, checks, finished, heldCell } from "@tapeworthy/core";
 import { describe, expect, test } from "vitest";
 import { benchOf, deviates, even, oneCell, thickness } from "./bench.fixture.ts";
 import { benchBelief } from "./bench-belief.ts";
-import { sceneOfTrial } from "./bench-evidence.ts";
 import { asIfWritten, benchMoves, weighedInSteps } from "./bench-moves.ts";
 import { takingIn } from "./bench-taking.ts";
 import { applied } from "./edit.ts";
+import { sceneOf } from "./scene-of.ts";
 
 const bench = oneCell({ "bench/T-01.yaml": thickness });
 const belief = finished(benchBelief(bench, { deviates, record: even }));
 const shareOf = (of: typeof bench): number => {
   const pair = { unit: "dunlin", tape: "dpak-16" };
-  const cell = heldCell(pair.unit, pair.tape, sceneOfTrial(of.project, pair), checks, deviates);
+  const cell = heldCell(pair.unit, pair.tape, sceneOf(of.project, pair.unit, pair.tape), checks, deviates);
   return cellShare(cell, even.weights, new Set()).share;
 };
 

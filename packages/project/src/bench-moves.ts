@@ -13,10 +13,11 @@ import {
 } from "@tapeworthy/core";
 import type { Bench, Tell } from "./bench.ts";
 import { type BenchBelief, benchBelief } from "./bench-belief.ts";
-import { type BenchResult, benchResult, keyOfTrial, pieceReadings, restingOn, sceneOfTrial } from "./bench-evidence.ts";
+import { type BenchResult, benchResult, keyOfTrial, pieceReadings, restingOn } from "./bench-evidence.ts";
 import { takingOf } from "./bench-take.ts";
 import { applied } from "./edit.ts";
 import { countOf, type Project, readProject } from "./project.ts";
+import { sceneOf } from "./scene-of.ts";
 import { type WeighedBelief, weighedBelief } from "./taken-trials.ts";
 
 interface Pair {
@@ -115,7 +116,7 @@ export function* benchMoves(bench: Bench, belief: BenchBelief, asked: MovesAsked
   const cells: HeldCell[] = [];
   for (const [i, { unit, tape }] of pairs.entries()) {
     tell?.("pairs of unit and tape", i, pairs.length);
-    cells.push(heldCell(unit, tape, sceneOfTrial(bench.project, { unit, tape }), checks, deviates));
+    cells.push(heldCell(unit, tape, sceneOf(bench.project, unit, tape), checks, deviates));
     yield undefined;
   }
   const before = { cells, weights: base, contradicted };
@@ -142,7 +143,9 @@ export function* benchMoves(bench: Bench, belief: BenchBelief, asked: MovesAsked
     tell?.("pairs run anew", i, cells.length);
     const { unit, tape } = cell;
     again.push(
-      rests(cell) ? heldCell(unit, tape, sceneOfTrial(anew.bench.project, cell), checks, after.deviates) : cell,
+      rests(cell)
+        ? heldCell(unit, tape, sceneOf(anew.bench.project, cell.unit, cell.tape), checks, after.deviates)
+        : cell,
     );
     yield undefined;
   }
@@ -155,7 +158,7 @@ export function* weighedInSteps(project: Project, deviates: Deviates, tell?: Tel
   const chances: KnownChances[] = [];
   for (const [i, { unit, tape }] of project.known.entries()) {
     tell?.("known units", i, project.known.length);
-    chances.push(knownChances(sceneOfTrial(project, { unit, tape }), checks, deviates));
+    chances.push(knownChances(sceneOf(project, unit, tape), checks, deviates));
     yield undefined;
   }
   const weighed = weigh(project.known.map((record, i) => ({ ...countOf(record), chances: chances[i]! })));

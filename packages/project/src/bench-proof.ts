@@ -11,7 +11,8 @@ import {
 import type { Bench, Refused, Tell } from "./bench.ts";
 import type { Believed } from "./bench-belief.ts";
 import { type BenchCounts, benchCounts } from "./bench-counts.ts";
-import { type BenchResult, sceneOfTrial } from "./bench-evidence.ts";
+import type { BenchResult } from "./bench-evidence.ts";
+import { sceneOf } from "./scene-of.ts";
 import { weighedBelief } from "./taken-trials.ts";
 
 /** What the counted cycles of a unit may promise. */
@@ -83,7 +84,7 @@ export function* proofOf(
       : believed.weights;
     for (const [i, tape] of counts.tapes.entries()) {
       tell?.("misfeed models", i, counts.tapes.length);
-      const scene = sceneOfTrial(project, { unit, tape });
+      const scene = sceneOf(project, unit, tape);
       const { belief } = yield* misfeedsInSteps(scene, { deviates, weights, seed: deviates.seed });
       const { middle } = belief;
       if (middle > 0 && middle < 1 && !(model && model.rate >= middle)) model = { rate: middle, tape };

@@ -12,12 +12,13 @@ import {
   showShare,
 } from "@tapeworthy/core";
 import { type Bench, ledgerText } from "./bench.ts";
-import { askedBy, cameOutOf, keyOfTrial, sceneOfTrial } from "./bench-evidence.ts";
+import { askedBy, cameOutOf, keyOfTrial } from "./bench-evidence.ts";
 import type { Edit } from "./edit.ts";
 import { keyedEdit, scoredEdit } from "./ledger-edit.ts";
 import { type Ledger, ledgerPath } from "./ledger-read.ts";
 import type { Trial } from "./log/trial.ts";
 import { inOne } from "./log/trial-edit.ts";
+import { sceneOf } from "./scene-of.ts";
 
 /** One trial held against its prediction; why it can't be. */
 export interface ScoreLine {
@@ -51,7 +52,7 @@ function lineOf({ project, sha }: Bench, trial: Trial): ScoreLine {
     asked.kind === "unknown"
       ? asked.given
       : asked.kind === "check"
-        ? chosen(asked.check.value, sceneOfTrial(project, trial))
+        ? chosen(asked.check.value, sceneOf(project, trial.unit, trial.tape))
         : undefined;
   const base = {
     trial: trial.name,

@@ -20,7 +20,6 @@ export {
   type PieceReadings,
   pieceReadings,
   restingOn,
-  sceneOfTrial,
 } from "./bench-evidence.ts";
 export {
   type Freezing,
@@ -114,6 +113,7 @@ export { type QuestionsWithPieces, type QuestionWithPiece, questionsWithPieces }
 export { writtenForWidth } from "./per-width.ts";
 export * from "./project.ts";
 export * from "./project-fields.ts";
+export { sceneOf } from "./scene-of.ts";
 export { sizedText } from "./sized-text.ts";
 export { SourceFile } from "./source.ts";
 export * from "./taken-trials.ts";

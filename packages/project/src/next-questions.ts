@@ -9,8 +9,8 @@ import {
   type TrialPiece,
   trialPiece,
 } from "@tapeworthy/core";
-import { sceneOfTrial } from "./bench-evidence.ts";
 import type { Project } from "./project.ts";
+import { sceneOf } from "./scene-of.ts";
 
 /** A question with the piece that would settle it for the pair that fails most. */
 export interface QuestionWithPiece extends OpenQuestion {
@@ -35,7 +35,10 @@ export function* questionsWithPieces(
     for (const question of list) {
       const [worst] = question.hangs;
       const check = worst && checkNamed(worst.check);
-      out.push({ ...question, piece: check ? (trialPiece(sceneOfTrial(project, worst), check) ?? null) : null });
+      out.push({
+        ...question,
+        piece: check ? (trialPiece(sceneOf(project, worst.unit, worst.tape), check) ?? null) : null,
+      });
       yield undefined;
     }
     return out;

@@ -13,7 +13,7 @@ import {
   type TapeResult,
   type Verdict,
 } from "@tapeworthy/core";
-import { type Project, readProject, type Texts } from "@tapeworthy/project";
+import { type Project, readProject, sceneOf, type Texts } from "@tapeworthy/project";
 import type { Judged, JudgedUnit, ReportInput } from "./report-input.ts";
 
 const root = resolve(import.meta.dirname, "../../../examples/saltgrass");
@@ -35,12 +35,8 @@ export const example = projectOf(exampleTexts());
 
 export const sceneIn =
   (project: Project) =>
-  (unit: string, tape: string): Scene => {
-    const served = project.tapes.get(tape)?.tape;
-    const variant = served && project.units.get(unit)?.variants.get(served.row);
-    if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
-    return { unit: variant, tape: served, requirement: project.requirement };
-  };
+  (unit: string, tape: string): Scene =>
+    sceneOf(project, unit, tape);
 
 const friction = {
   address: "plover/film.friction",

@@ -1,6 +1,5 @@
 import { accuracyInSteps, Deviates, evenWeights, finished, misfeeds } from "@tapeworthy/core";
-import { readProject } from "@tapeworthy/project";
-import { sceneOf } from "./ask/answers.ts";
+import { readProject, sceneOf } from "@tapeworthy/project";
 
 /** Error at the pick and misfeeds of one pair of a project, as text: for the same text in Node and in a browser. */
 export function sure(texts: readonly (readonly [string, string])[]): string {

@@ -17,7 +17,7 @@ import {
   unitOf,
 } from "@tapeworthy/core";
 import { type IndexPicture, indexPicture, unitShape } from "@tapeworthy/drawing";
-import { type Project, readProject, showError } from "@tapeworthy/project";
+import { type Project, readProject, sceneOf, showError } from "@tapeworthy/project";
 import type { Answer } from "./ask/question.ts";
 import type { EngineState, FileError, NumberView, PairState } from "./engine/state.ts";
 
@@ -44,10 +44,6 @@ export function smallProject(): Map<string, string> {
   return texts;
 }
 
-export function sceneOf(project: Project, unit: string, tape: string): Scene {
-  const served = project.tapes.get(tape)!.tape;
-  return { unit: project.units.get(unit)!.variants.get(served.row)!, tape: served, requirement: project.requirement };
-}
 function numbersOf(project: Project, scene: Scene, stem: string): NumberView[] {
   const givens = [...scene.unit.givens.values()].filter((g) => isPlace(g.origin));
   const run = new Realiser(scene, givens).run(asWritten);

@@ -79,7 +79,7 @@ describe.runIf(isWanted)("the sheet", () => {
       "",
       ["Start from a unit that looks like yours", "Put saltgrass into this folder", "tapeworthy start my-feeder"],
     ],
-    ["what is known", good, plain, ["The checks reproduce 1 of the 1 things you know", "What the drawing stands on"]],
+    ["what is known", good, plain, ["The checks reproduce the one thing you know", "What the drawing stands on"]],
     ["a finding that stops", good, open, ["Stops: mismatch is", "Window", "Equation"].slice(0, 2)],
     [
       "a bad file, with the last good reading",

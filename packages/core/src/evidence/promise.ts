@@ -1,4 +1,5 @@
 import { power } from "../quantity/power.ts";
+import { spaced } from "../quantity/spaced.ts";
 /**
  * What may be promised from a count: always three statements together, and what weakens them.
  *
@@ -56,8 +57,8 @@ export function promise({ units, reels, confidence = 0.95, model, logSd }: Teste
   const effect = designEffect(Math.max(1, mean), Math.min(1, apart.rho));
   const percent = `${+(100 * confidence).toPrecision(4)} %`;
   const withModel = model && bound(rateWithModel(model, { failed, run }, confidence).atMost);
-  const counted = `${say(failed)} ${failed === 1 ? "failure" : "failures"} in ${say(run)} cycles on ${units.length} ${units.length === 1 ? "unit" : "units"} and ${reels} ${reels === 1 ? "reel" : "reels"}`;
-  const alone = `by test alone 1 in ${say(unlike.oneIn)}, and 1 in ${say(alike.oneIn)} were all units alike`;
+  const counted = `${spaced(failed)} ${failed === 1 ? "failure" : "failures"} in ${spaced(run)} cycles on ${units.length} ${units.length === 1 ? "unit" : "units"} and ${reels} ${reels === 1 ? "reel" : "reels"}`;
+  const alone = `by test alone 1 in ${spaced(unlike.oneIn)}, and 1 in ${spaced(alike.oneIn)} were all units alike`;
   const like = "for a unit and reel drawn like those tested";
   return {
     alike,
@@ -71,8 +72,8 @@ export function promise({ units, reels, confidence = 0.95, model, logSd }: Teste
     ),
     warnings: warningsOf(units, reels, effect),
     sentence: withModel
-      ? `fewer than 1 in ${say(withModel.oneIn)} ${like}, ${percent}, from ${counted} and the model; ${alone}`
-      : `fewer than 1 in ${say(unlike.oneIn)} ${like}, ${percent}, from ${counted}; 1 in ${say(alike.oneIn)} were all units alike`,
+      ? `fewer than 1 in ${spaced(withModel.oneIn)} ${like}, ${percent}, from ${counted} and the model; ${alone}`
+      : `fewer than 1 in ${spaced(unlike.oneIn)} ${like}, ${percent}, from ${counted}; 1 in ${spaced(alike.oneIn)} were all units alike`,
   };
 }
 const bound = (rate: number): Bound => ({ rate, oneIn: roundedDown(1 / rate) });
@@ -85,7 +86,6 @@ export function roundedDown(x: number): number {
   return +(step * ten).toPrecision(3);
 }
 /** A whole number with a space at every third digit. */
-const say = (n: number): string => String(n).replace(/\B(?=(\d{3})+(?!\d))/g, " ");
 
 function warningsOf(units: readonly UnitCount[], reels: number, effect: number): string[] {
   const { failed, run } = pooled(units);

@@ -18,7 +18,6 @@ import {
   ladderOf,
   misfeedsInSteps,
   noIndex,
-  type Scene,
   type Steps,
   sweepInputs,
   sweepOf,
@@ -34,6 +33,7 @@ import {
   isDesignPath,
   type Project,
   readProject,
+  sceneOf,
   type WeighedBelief,
   weighedBelief,
 } from "@tapeworthy/project";
@@ -229,14 +229,6 @@ interface Work {
 function judgedBy({ weights, contradicted }: WeighedBelief, found: JudgedPairs | undefined): Work["judged"] {
   const isSame = found?.weights.every((w, i) => w === weights[i]) && `${found.contradicted}` === `${[...contradicted]}`;
   return new Map(found && isSame ? found.rows.map((row) => [`${row.result.unit} ${row.result.tape}`, row]) : []);
-}
-
-/** The scene of a unit, cut for the tape's width, on a tape. */
-export function sceneOf({ tapes, units, requirement }: Project, unit: string, tape: string): Scene {
-  const served = tapes.get(tape)?.tape;
-  const variant = served && units.get(unit)?.variants.get(served.row);
-  if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
-  return { unit: variant, tape: served, requirement };
 }
 
 async function ladderIn({ project, deviates, weighed, tell }: Work, unit: string): Promise<Ladder | string> {

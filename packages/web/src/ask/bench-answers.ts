@@ -39,7 +39,7 @@ import {
   sayProgress,
   sayScore,
   saySequential,
-  sceneOfTrial,
+  sceneOf,
   scoring,
   statementsOf,
   type Trial,
@@ -265,7 +265,7 @@ function shownInOf(
 ): string {
   if (asked.kind === "gone") return "";
   if (asked.kind === "unknown") return shownUnit(asked.given);
-  const value = chosen(asked.check.value, sceneOfTrial(project, trial));
+  const value = chosen(asked.check.value, sceneOf(project, trial.unit, trial.tape));
   return value ? shownUnit(value) : "";
 }
 
@@ -281,7 +281,7 @@ export async function nextOf(work: BenchWork, rows: Parameters<typeof questionsW
     const [worst] = hangs;
     if (!worst || shapes[`${worst.unit} ${worst.tape}`]) continue;
     try {
-      shapes[`${worst.unit} ${worst.tape}`] = unitShape(sceneOfTrial(project, worst));
+      shapes[`${worst.unit} ${worst.tape}`] = unitShape(sceneOf(project, worst.unit, worst.tape));
     } catch (e) {
       // What can't be drawn is shown without its drawing.
       if (!(e instanceof RangeError)) throw e;
@@ -340,7 +340,7 @@ export async function trialOf(work: BenchWork, name: string, date: string): Prom
 function cutOf(project: Project, trial: Trial): TrialAnswer["cut"] {
   const asked = askedBy(project, trial);
   if (asked.kind !== "check") return undefined;
-  const scene = sceneOfTrial(project, trial);
+  const scene = sceneOf(project, trial.unit, trial.tape);
   const piece = trialPiece(scene, asked.check);
   try {
     return piece && { piece, shape: unitShape(scene) };

@@ -16,7 +16,7 @@ import {
   sameFooting,
   studyInSteps,
 } from "@tapeworthy/core";
-import { changed, GivenStore, type Project, type ProjectError, readProject } from "@tapeworthy/project";
+import { changed, GivenStore, type Project, type ProjectError, readProject, sceneOf } from "@tapeworthy/project";
 import type { Belief, DeskEdit, DragState, QuickPair, ToAllDesks } from "./protocol.ts";
 import { quickPair } from "./protocol.ts";
 import type { Look } from "./state.ts";
@@ -337,10 +337,6 @@ export const keyOf = (unit: string, tape: string): string => `${unit} ${tape}`;
 /** The pair has been judged as it stands, by this belief. */
 export const isDrawn = ({ drawn, scene }: Desked, by: Belief): boolean =>
   drawn?.scene === scene && drawn.by.id === by.id;
-function sceneOf({ tapes, units, requirement }: Project, unit: string, tape: string): Scene {
-  const served = tapes.get(tape)!.tape;
-  return { unit: units.get(unit)!.variants.get(served.row)!, tape: served, requirement };
-}
 const sameScene = (a: Scene, b: Scene): boolean =>
   a.unit === b.unit && a.tape === b.tape && a.requirement === b.requirement;
 export const sameList = (a: ArrayLike<unknown>, b: ArrayLike<unknown>): boolean => {

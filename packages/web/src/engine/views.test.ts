@@ -1,16 +1,12 @@
-import { readProject } from "@tapeworthy/project";
+import { readProject, sceneOf } from "@tapeworthy/project";
 import { describe, expect, test } from "vitest";
 import { example } from "./project.fixture.ts";
 import type { NumberView } from "./state.ts";
 import { numberViews, projectView } from "./views.ts";
 
 const project = readProject(example).project!;
-const sceneOf = (unit: string, tape: string) => {
-  const served = project.tapes.get(tape)!.tape;
-  return { unit: project.units.get(unit)!.variants.get(served.row)!, tape: served, requirement: project.requirement };
-};
 const numbersOf = (unit: string, tape: string): Map<string, NumberView> =>
-  new Map(numberViews(sceneOf(unit, tape), project.units.get(unit)!).map((n) => [n.address, n]));
+  new Map(numberViews(sceneOf(project, unit, tape), project.units.get(unit)!).map((n) => [n.address, n]));
 const at24 = numbersOf("plover", "so20-24");
 const mm = 1e-3;
 
@@ -77,7 +73,7 @@ describe("the numbers on screen", () => {
     let levers = 0;
     for (const [stem, unit] of project.units)
       for (const tape of project.wanted.get(stem)!) {
-        const scene = sceneOf(stem, tape);
+        const scene = sceneOf(project, stem, tape);
         for (const n of numberViews(scene, unit)) {
           if (!n.address.startsWith(stem)) continue;
           expect([n.address, n.means === ""]).toEqual([n.address, false]);

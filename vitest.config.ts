@@ -12,6 +12,9 @@ const inBrowser = [
 const pure = [
   "packages/{core,project,drawing,report}/src/**/*.test.ts",
   "packages/web/src/{bench,log,over,sheet,text}/**/*.test.ts",
+  "packages/web/src/engine/{changed,gesture,http-transport,local-desk,merge,protocol,put,texts,views}.test.ts",
+  "packages/cli/src/{first-unit,paint,progress,show-check,show-ladder}.test.ts",
+  "validation/src/{cover,drive,fit,reliability}.test.ts",
 ];
 
 // Tests run the sources, not dist: the "source" condition of each package's exports comes first.
@@ -48,6 +51,7 @@ export default defineConfig({
             "speed/src/**/*.test.ts",
             "run/**/*.test.mjs",
           ],
+          exclude: pure.slice(2),
         },
       },
     ],

@@ -3,7 +3,7 @@ import { spawnSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fontFiles } from "../packages/drawing/dist/index.js";
-import { readProject } from "../packages/project/dist/index.js";
+import { readProject, sceneOf } from "../packages/project/dist/index.js";
 import { pictureSvg } from "../packages/report/dist/index.js";
 import { root } from "./setup.mjs";
 
@@ -36,12 +36,7 @@ function judged() {
     project,
     judged: JSON.parse(stdout),
     version: "",
-    sceneOf: (unit, tape) => {
-      const served = project.tapes.get(tape)?.tape;
-      const variant = served && project.units.get(unit)?.variants.get(served.row);
-      if (!served || !variant) throw new RangeError(`no variant of ${unit} for ${tape}`);
-      return { unit: variant, tape: served, requirement: project.requirement };
-    },
+    sceneOf: (unit, tape) => sceneOf(project, unit, tape),
     font: (file) => `data:font/woff2;base64,${fonts.get(file)}`,
   };
   return known;

@@ -7,6 +7,12 @@ process.on("uncaughtException", (error) => {
   process.exit(70);
 });
 
+// Whoever reads the output may stop reading, as head does: that is no fault of anybody's. 141 is the usual code for a closed pipe.
+process.stdout.on("error", (error) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit(141);
+});
+
 if (existsSync(new URL("../dist/main.js", import.meta.url))) {
   await import("../dist/main.js");
 } else {

@@ -1,6 +1,8 @@
+import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, test } from "vitest";
 import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
 import type { CheckResult } from "./run-check.ts";
@@ -224,6 +226,17 @@ describe("other calls", () => {
     for (const word of ["check", "why", "start", "schema", "catalogue", "Examples:", "Exit codes of check"])
       expect(out).toContain(word);
     expect(tapeworthy(["check", "--help"]).out).toContain("--vary <address=value>");
+  });
+  test("a reader that stops reading ends it without a word, and with no verdict's code", async () => {
+    const bin = fileURLToPath(new URL("../bin/tapeworthy.mjs", import.meta.url));
+    const child = spawn(process.execPath, [bin, "schema", "unit"], { stdio: ["ignore", "pipe", "pipe"] });
+    child.stdout.destroy();
+    let said = "";
+    child.stderr.on("data", (piece) => {
+      said += piece;
+    });
+    const code = await new Promise((resolve) => child.on("close", resolve));
+    expect({ code, said }).toEqual({ code: 141, said: "" });
   });
   test("the catalogue knows 4 mm and pressed tape, and says that it remembers them", () => {
     expect(tapeworthy(["catalogue", "4"]).out).toMatch(/F +1\.8 ±0\.02 mm +memory +Remembered/);

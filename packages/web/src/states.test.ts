@@ -179,7 +179,13 @@ describe.runIf(isWanted)("the sheet", () => {
       "one index in time",
       good,
       `${plain}?over=index`,
-      ["The tape rests after", "In which order it takes load", "a tooth carries the tape", "Teeth in their holes"],
+      [
+        "The tape rests after",
+        "In which order it takes load",
+        "a tooth carries the tape",
+        "µm short of its pitch",
+        "Teeth in their holes",
+      ],
     ],
     [
       "error at the pick",

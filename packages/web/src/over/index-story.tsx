@@ -1,5 +1,5 @@
 import { showIn } from "@tapeworthy/core";
-import { endOf, eventAt, type IndexPicture, sayTime } from "@tapeworthy/drawing";
+import { endOf, eventAt, type IndexPicture, sayTime, unitsInPrint } from "@tapeworthy/drawing";
 import { useSyncExternalStore } from "react";
 import type { Playhead } from "./playhead.ts";
 
@@ -39,14 +39,14 @@ export function IndexStory({ picture, playhead }: { readonly picture: IndexPictu
         {events.map((event, i) => (
           <li key={event.what} className={i === last ? "now" : undefined}>
             <button type="button" aria-current={i === last ? "step" : undefined} onClick={() => playhead.set(event.t)}>
-              <span className="when">{sayTime(event.t)}</span> {event.says}
+              <span className="when">{sayTime(event.t)}</span> {unitsInPrint(event.says)}
             </button>
           </li>
         ))}
       </ol>
       <h3 className="part">How it ends</h3>
       {said.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>{unitsInPrint(sentence)}</p>
       ))}
     </section>
   );

@@ -15,6 +15,7 @@ import {
   pickSharesWords,
   sayPart,
   toSvg,
+  unitsInPrint,
 } from "@tapeworthy/drawing";
 import { useMemo } from "react";
 import type { Answering } from "../ask/use-answer.ts";
@@ -74,7 +75,8 @@ export function PickView({
 }
 const mm = (v: number): string => showIn("mm", v);
 /** Below half a micrometre a mean is dust of the draws. */
-const dustless = (v: number): string => (Math.abs(v) < 0.5e-6 ? "0 um" : showIn("um", v));
+const um = (v: number): string => unitsInPrint(showIn("um", v));
+const dustless = (v: number): string => (Math.abs(v) < 0.5e-6 ? "0 µm" : um(v));
 const believed = ({ low, high }: AccuracyBand): string => `believed ${mm(low)} to ${mm(high)}`;
 const percentOf = (share: number): string => `${+(share * 100).toPrecision(6)} %`;
 /** As many nines as there are, and one figure more. */
@@ -235,7 +237,7 @@ function Terms({ a, choose }: { readonly a: Accuracy; readonly choose: Choose })
                     {p.trims ? ", trims out" : ""}
                   </td>
                   <td className="num">
-                    {p.value === null ? "" : p.axis === "turn" ? showIn("mrad", p.value) : showIn("um", p.value)}
+                    {p.value === null ? "" : p.axis === "turn" ? showIn("mrad", p.value) : um(p.value)}
                   </td>
                 </tr>
               )),

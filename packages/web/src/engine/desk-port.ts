@@ -13,7 +13,7 @@ export type BeginDesk =
 
 /**
  * Desks beside the one on which the project lies open, for so many processors: all but one, which is left to that desk. At most 6: each holds
- * texts and library of its own, some 60 MB, and of a few dozen pairs that take about as long each a seventh thread saves little.
+ * texts and library of its own (a second one took 130 MB more), and of a few dozen pairs that take about as long each a seventh thread saves little.
  */
 export const sidesFor = (processors: number): number => Math.min(6, Math.max(1, Math.floor(processors) - 1));
 

@@ -27,7 +27,10 @@ export default defineConfig({
   test: {
     pool: "forks",
     maxWorkers: Math.max(2, availableParallelism() - 1),
-    testTimeout: 90_000,
+    // What is waited for comes when the machine has time for it: only what never comes is a failure.
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    expect: { poll: { timeout: 60_000 } },
     sequence: { sequencer: DearestFirst },
     projects: [
       // What is pure shares its modules from file to file: reading them anew for each would take as long as the tests. Files that take minutes are not

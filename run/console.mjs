@@ -2,14 +2,39 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { callHere } from "./call-here.mjs";
 import { root } from "./setup.mjs";
 
-/** A command as the pages write it, and the program behind it. */
+/** A command as the pages write it, and what it calls. */
 const programs = /** @type {const} */ ([
-  ["npx tapeworthy ", "packages/cli/bin/tapeworthy.mjs"],
-  ["tapeworthy ", "packages/cli/bin/tapeworthy.mjs"],
-  ["npm run --silent validate", "validation/dist/main.js"],
+  ["npx tapeworthy ", callTapeworthy],
+  ["tapeworthy ", callTapeworthy],
+  ["npm run --silent validate", callValidation],
 ]);
+
+/** @param {string[]} words @param {string} folder */
+function callTapeworthy(words, folder) {
+  // Beside other tests, which keep every processor busy, the long one runs on one thread: the answer does not depend on it.
+  if (process.env.VITEST && words[0] === "check") words.push("--workers", "1");
+  const here = process.cwd();
+  process.chdir(folder);
+  try {
+    return callHere(words);
+  } finally {
+    process.chdir(here);
+  }
+}
+/** @param {string[]} words @param {string} folder */
+function callValidation(words, folder) {
+  const script = join(root, "validation/dist/main.js");
+  const { status, stdout, stderr, error } = spawnSync(process.execPath, [script, ...words], {
+    cwd: folder,
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  if (error) throw error;
+  return { code: status ?? -1, out: stdout, err: stderr };
+}
 
 /**
  * Words of a command; double quotes hold a word together.
@@ -30,19 +55,11 @@ function outputOf(command, folder) {
     throw new Error(
       `"${command}" is no command of a page; it begins with ${programs.map(([name]) => `"${name}"`).join(" or ")}`,
     );
-  const [name, script] = program;
-  const words = wordsOf(asked.slice(name.length));
-  // Beside other tests, which keep every processor busy, the long one runs on one thread: the answer does not depend on it.
-  if (process.env.VITEST && words[0] === "check") words.push("--workers", "1");
-  const { status, stdout, stderr, error } = spawnSync(process.execPath, [join(root, script), ...words], {
-    cwd: folder,
-    encoding: "utf8",
-    maxBuffer: 1 << 28,
-  });
-  if (error) throw error;
-  if (status === null || status > 3) throw new Error(`${command}\n${stderr}`);
-  const lines = `${stdout}${status === 2 ? stderr : ""}`.trimEnd().split("\n");
-  return [...lines.map((line) => line.trimEnd()), ...(echo ? [String(status)] : [])];
+  const [name, run] = program;
+  const { code, out, err } = run(wordsOf(asked.slice(name.length)), folder);
+  if (code < 0 || code > 3) throw new Error(`${command}\n${err}`);
+  const lines = `${out}${code === 2 ? err : ""}`.trimEnd().split("\n");
+  return [...lines.map((line) => line.trimEnd()), ...(echo ? [String(code)] : [])];
 }
 
 /**

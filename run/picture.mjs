@@ -1,10 +1,10 @@
 // The picture of the first screen: one unit of the example with the tape that stops it, over its route map. Imported only after a build.
-import { spawnSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fontFiles } from "../packages/drawing/dist/index.js";
 import { readProject, sceneOf } from "../packages/project/dist/index.js";
 import { pictureSvg } from "../packages/report/dist/index.js";
+import { callHere } from "./call-here.mjs";
 import { root } from "./setup.mjs";
 
 const example = "examples/saltgrass";
@@ -23,18 +23,14 @@ function judged() {
       texts.set(`${folder}/${name}`, readFileSync(join(root, example, folder, name), "utf8"));
   const { project } = readProject(texts);
   if (!project) throw new Error(`${example} can't be read`);
-  const { stdout, stderr } = spawnSync(
-    process.execPath,
-    ["packages/cli/bin/tapeworthy.mjs", "check", example, "--json"],
-    { cwd: root, encoding: "utf8", maxBuffer: 1 << 28 },
-  );
-  if (stdout === "") throw new Error(stderr);
+  const { out, err } = callHere(["check", join(root, example), "--json"]);
+  if (out === "") throw new Error(err);
   const fonts = new Map(
     fontFiles.map((file) => [file, readFileSync(join(root, "packages/drawing/fonts", file)).toString("base64")]),
   );
   known = {
     project,
-    judged: JSON.parse(stdout),
+    judged: JSON.parse(out),
     version: "",
     sceneOf: (unit, tape) => sceneOf(project, unit, tape),
     font: (file) => `data:font/woff2;base64,${fonts.get(file)}`,

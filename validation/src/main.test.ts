@@ -70,10 +70,17 @@ describe("the exit status", () => {
     expect(status).toBe(1);
     expect(JSON.parse(text)).toEqual([wrong]);
   });
+  test("is the same with --failed, which shows only the rows that fail, and all are counted", () => {
+    const { status, text } = run(["--failed"], [...rows, wrong]);
+    expect(status).toBe(1);
+    expect(text.split("\n")).toHaveLength(3);
+    expect(text.endsWith(`${rows.length} of ${rows.length + 1} figures hold, 1 fail`)).toBe(true);
+    expect(run(["--failed"])).toEqual({ status: 0, text: `${rows.length} of ${rows.length} figures hold, 0 fail` });
+  });
   test("is 2 for an argument that is not known", () => {
     expect(run(["--jsn"])).toEqual({
       status: 2,
-      text: 'found "--jsn", expected nothing, --json, reliability, cover or sizing',
+      text: 'found "--jsn", expected nothing, --json, --failed, reliability, cover or sizing',
     });
   });
   test("--json gives each row its fields", () => {

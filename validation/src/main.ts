@@ -56,8 +56,9 @@ export const allRows = (): Row[] => [
 
 const figure = (v: number): string => (Number.isFinite(v) ? String(+v.toPrecision(6)) : String(v));
 
-/** One line a row, then how many hold. */
-export function table(rows: readonly Row[]): string {
+/** One line a row, then how many of all rows hold; the last alone where there is no row to show. */
+export function table(rows: readonly Row[], all = rows): string {
+  if (rows.length === 0) return summary(all);
   const cells = rows.map((r) => [
     r.ok ? "ok" : "FAILS",
     r.id,
@@ -76,7 +77,7 @@ export function table(rows: readonly Row[]): string {
       .map((cell, i) => (i === c.length - 1 ? cell : cell.padEnd(widths[i]!)))
       .join("  ")
       .trimEnd();
-  return [line(head), ...cells.map(line), summary(rows)].join("\n");
+  return [line(head), ...cells.map(line), summary(all)].join("\n");
 }
 export function summary(rows: readonly Row[]): string {
   const held = rows.filter((r) => r.ok).length;
@@ -84,7 +85,7 @@ export function summary(rows: readonly Row[]): string {
 }
 
 /**
- * Prints the rows, as JSON with --json, and returns the exit status: 1 when any row fails. `reliability` prints the rare-event estimator on its set
+ * Prints the rows, as JSON with --json, only those that fail with --failed, and returns the exit status: 1 when any row fails. `reliability` prints the rare-event estimator on its set
  * over 20 seeds instead; `cover` how often every interval holds the truth, on 400 synthetic cases each; `sizing` the second example sized from random
  * starts, and two of its levers against a grid.
  */
@@ -100,12 +101,13 @@ export function validate(
     print(coverTable(covers));
     return covers.every((c) => c.ok) ? 0 : 1;
   }
-  const unknown = args.filter((a) => a !== "--json");
+  const unknown = args.filter((a) => a !== "--json" && a !== "--failed");
   if (unknown.length > 0) {
-    print(`found "${unknown[0]}", expected nothing, --json, reliability, cover or sizing`);
+    print(`found "${unknown[0]}", expected nothing, --json, --failed, reliability, cover or sizing`);
     return 2;
   }
-  print(args.includes("--json") ? JSON.stringify(rows, undefined, 1) : table(rows));
+  const shown = args.includes("--failed") ? rows.filter((r) => !r.ok) : rows;
+  print(args.includes("--json") ? JSON.stringify(shown, undefined, 1) : table(shown, rows));
   return rows.every((r) => r.ok) ? 0 : 1;
 }
 

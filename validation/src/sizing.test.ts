@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { ByForce, dunlin, type Freeing, sameEnd, settling, sizeDunlin, two } from "./sizing.ts";
 
-describe("the second example's two levers", { timeout: 240_000 }, () => {
+describe("the second example's two levers", { timeout: 720_000 }, () => {
   const some = dunlin(["so20-24", "socket-32"]);
   const { result, free } = sizeDunlin(some, two, 4);
   const force = new ByForce(some, free, result.aside);
@@ -22,7 +22,7 @@ describe("the second example's two levers", { timeout: 240_000 }, () => {
     expect(result.after.least).toBeGreaterThanOrEqual(grid.least - sameEnd * Math.abs(grid.least) - settling);
   });
 });
-test("a lever that no window is tight on stays where it is", { timeout: 240_000 }, () => {
+test("a lever that no window is tight on stays where it is", { timeout: 720_000 }, () => {
   const marks: readonly Freeing[] = [...two, ["tape.exit.unguided", 5e-3, 15e-3]];
   const { result } = sizeDunlin(dunlin(["socket-32"]), marks, 1);
   expect(result.dimensions[2]!.by).toBe(0);

@@ -73,7 +73,7 @@ test("one, two and five threads print the same bits, and another seed others", (
     );
     expect(pair.takes).toBe(2e-4);
   });
-}, 180_000);
+}, 540_000);
 test("a person reads three radii, who makes the spread, packages and levers", () => {
   inNewFolder((folder) => {
     project(folder);

@@ -84,7 +84,7 @@ describe("a trial from its prediction to the design", () => {
       expect(twice.code).toBe(2);
       expect(twice.err).toContain("in the design");
     });
-  }, 240_000);
+  }, 720_000);
   test("of a check is taken into the ledger, once, and is then believed", () => {
     inNewFolder((folder) => {
       oneCell(folder);
@@ -108,7 +108,7 @@ describe("a trial from its prediction to the design", () => {
       };
       expect(check.units[0]!.tapes[0]!.share).toBeCloseTo((shown.cells[0]!.after as { share: number }).share, 9);
     });
-  }, 240_000);
+  }, 720_000);
   test("kept apart moves nothing, and the reason is said", () => {
     inNewFolder((folder) => {
       oneCell(folder);

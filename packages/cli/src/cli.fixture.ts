@@ -1,33 +1,34 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { type Called, callHere } from "../../../run/call-here.mjs";
+
+export type { Called };
 
 const bin = fileURLToPath(new URL("../bin/tapeworthy.mjs", import.meta.url));
 export const exampleFolder = fileURLToPath(new URL("../../../examples/saltgrass", import.meta.url));
 
-export interface Called {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
 /** Commands that share their work out among threads. */
 const threaded = new Set("accuracy card check compare freeze ladder misfeed next proof score size take why".split(" "));
 /**
- * Runs the built command as a person would, without a terminal. Where a test does not say on how many threads, on one: the answer does not
- * depend on it, the tests keep every processor busy already, and each thread more compiles the program for itself (a check of two pairs:
- * 18 s of processor time on two threads, 12 s on one).
+ * Calls the built command as a person would, without a terminal; the calls of one test file follow one another in one process. Where a test
+ * does not say on how many threads, on one: the answer does not depend on it, the tests keep every processor busy already, and each
+ * thread more compiles the program for itself (a check of two pairs: 18 s of processor time on two threads, 12 s on one).
  */
-export function tapeworthy(
-  args: readonly string[],
-  options: { readonly cwd?: string; readonly env?: NodeJS.ProcessEnv } = {},
-): Called {
+export function tapeworthy(args: readonly string[]): Called {
   const [command = "", ...rest] = args;
   const threads = threaded.has(command) && !rest.includes("--workers") ? ["--workers", "1"] : [];
-  const words = [bin, ...(args.length > 0 ? [command] : []), ...threads, ...rest];
-  const done = spawnSync(process.execPath, words, { encoding: "utf8", maxBuffer: 1 << 28, ...options });
-  return { code: done.status ?? -1, out: done.stdout, err: done.stderr };
+  return callHere([...(args.length > 0 ? [command] : []), ...threads, ...rest]);
+}
+/** The same in a process to itself, with the exit code the system sees. */
+export function tapeworthyAlone(args: readonly string[]): Called {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [bin, ...args], {
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  return { code: status ?? -1, out: stdout, err: stderr };
 }
 
 /** Calls `use` with a new empty folder, which is removed afterwards. */
@@ -38,4 +39,15 @@ export function inNewFolder<T>(use: (folder: string) => T): T {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** The example with a few wanted pairs and one line of its record. */
+export function fewOf(folder: string, wanted: string): void {
+  cpSync(exampleFolder, folder, { recursive: true });
+  const main = join(folder, "project.yaml");
+  writeFileSync(main, readFileSync(main, "utf8").replace(/wanted:\n(?: {2}.*\n)+/, `wanted: ${wanted}\n`));
+  writeFileSync(
+    join(folder, "known.yaml"),
+    "format: 1\nknown:\n  - {unit: plover, tape: so8-12, result: runs, reels run: 310, reels refused: 1}\n",
+  );
 }

@@ -94,11 +94,11 @@ describe("a cure taken as proposed turns its verdict and nothing it did not anno
     ["plover", "dpak-16", "groove.depth", ["so16-16", "so8-12"]],
     ["plover", "so20-24", "film.mismatch", ["carrier-24", "so16-16"]],
     ["dunlin", "dpak-16", "entry.pockets", ["so16-16", "so20-24"]],
-  ] as const)("%s on %s: %s", { timeout: 120_000 }, (unit, tape, id, others) => {
+  ] as const)("%s on %s: %s", { timeout: 360_000 }, (unit, tape, id, others) => {
     taken(unit, tape, id, others, plain);
   });
   // The feed motor raised into the groove of the 44 mm variant: its place along z is the lever.
-  test("a whole part that moves", { timeout: 120_000 }, () => {
+  test("a whole part that moves", { timeout: 360_000 }, () => {
     const unit = texts
       .get("units/dunlin.yaml")!
       .replace(

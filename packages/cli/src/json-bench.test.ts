@@ -50,7 +50,7 @@ describe("next --json", () => {
       const questions = objectsAt(plain, "ranked[]").map((q) => ({ ...q, piece: null }));
       bothWays("`next --json`", [{ ...(answer as Group), ranked: [...objectsAt(answer, "ranked[]"), ...questions] }]);
     });
-  }, 120_000);
+  }, 360_000);
 });
 
 describe("card --json", () => {
@@ -67,7 +67,7 @@ describe("card --json", () => {
       return called("card", folder, ...of, ...into);
     });
     bothWays("`card --json`", [...every, called("card", exampleFolder, ...friction), kept]);
-  }, 120_000);
+  }, 360_000);
 });
 
 describe("read --json", () => {
@@ -87,7 +87,7 @@ describe("read --json", () => {
         called("read", folder, log("T-03-B.csv"), "--trial", "T-09", "--set-aside", "the edge was lost", "--dry"),
       ]);
     });
-  }, 60_000);
+  }, 180_000);
 });
 
 describe("the bench's commands", () => {
@@ -114,7 +114,7 @@ describe("the bench's commands", () => {
         );
       bothWays("`freeze --json`", [asked("tapes/dpak-16/T"), asked("entry.pockets")]);
     });
-  }, 120_000);
+  }, 360_000);
   test("take --json likewise, of a number, of one whose design has changed, and of one kept apart", () => {
     inNewFolder((folder) => {
       benchOf(folder);
@@ -124,13 +124,13 @@ describe("the bench's commands", () => {
       );
       bothWays("`take --apart --json`", [called("take", folder, "T-01", "--apart", "not zeroed", "--dry")]);
     });
-  }, 180_000);
+  }, 540_000);
   test("score --json likewise, with the map and without", () => {
     inNewFolder((folder) => {
       benchOf(folder);
       bothWays("`score --json`", [called("score", folder, "--dry"), called("score", folder, "--no-cells", "--dry")]);
     });
-  }, 180_000);
+  }, 540_000);
   test("proof --json likewise, with the model and without", () => {
     inNewFolder((folder) => {
       benchOf(folder);
@@ -140,5 +140,5 @@ describe("the bench's commands", () => {
         called("proof", folder, ...dunlin, "--no-model"),
       ]);
     });
-  }, 180_000);
+  }, 540_000);
 });

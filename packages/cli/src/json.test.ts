@@ -4,7 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { unitOf } from "@tapeworthy/core";
 import { beforeAll, describe, expect, test } from "vitest";
-import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
+import { exampleFolder, inNewFolder, tapeworthy, tapeworthyAlone } from "./cli.fixture.ts";
 import {
   allFields,
   bench,
@@ -53,7 +53,7 @@ describe("check --json", () => {
         parsed(tapeworthy(["check", folder, "--json", "--no-known", "--vary", limit, "--vary", preload]).out),
       );
     });
-  }, 240_000);
+  }, 720_000);
 
   test("has the fields that are documented, each of its type, and no others", () => {
     expect(answers.flatMap((answer) => differences(answer, fields, seen))).toEqual([]);
@@ -92,7 +92,7 @@ describe("why --json", () => {
         ).toEqual([]);
     });
     expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
-  }, 120_000);
+  }, 360_000);
 });
 
 /** The second unit of the example, beside the first. */
@@ -137,7 +137,7 @@ describe("ladder --json and compare --json", () => {
       secondUnit(folder);
       compare = parsed(tapeworthy(["compare", "plover", "dunlin", folder, "--json"]).out);
     });
-  }, 240_000);
+  }, 720_000);
 
   test("of a ladder: the fields that are documented, each of its type, all of them and no others", () => {
     const seen = new Set<string>();
@@ -177,7 +177,7 @@ test("catalogue --json has the fields that are documented, each of its type, and
   for (const call of calls)
     expect(differences(parsed(tapeworthy(["catalogue", ...call, "--json"]).out), fields, seen)).toEqual([]);
   expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
-}, 60_000);
+}, 180_000);
 
 test("accuracy --json has the fields that are documented, each of its type, and no others; without a wheel too", () => {
   inNewFolder((folder) => {
@@ -210,12 +210,12 @@ film: {opens: one seal}
     const one = ["--unit", "dunlin", "--tape", "dpak-16", "--no-known", "--draws", "4096"];
     bothWays("`accuracy --json`", [called("accuracy", exampleFolder, ...one), called("accuracy", folder)]);
   });
-}, 120_000);
+}, 360_000);
 
 test("misfeed --json likewise, on a pair whose film slips now and then", () => {
   const pair = ["--unit", "plover", "--tape", "coil-12", "--no-known", "--draws", "40"];
   bothWays("`misfeed --json`", [called("misfeed", exampleFolder, ...pair)]);
-}, 120_000);
+}, 360_000);
 
 describe("size --json", () => {
   test("likewise, where the tapes of two widths want lips of their own", () => {
@@ -229,13 +229,13 @@ describe("size --json", () => {
       const free = ["--free", "tape.section.lips.gap=0.3..1.8 mm", "--free", "nip.preload=3..9 N"];
       bothWays("`size --json`", [called("size", folder, "--unit", "dunlin", ...free, "--starts", "1", "--no-known")]);
     });
-  }, 180_000);
+  }, 540_000);
   test("likewise where nothing is free", () => {
     inNewFolder((folder) => {
       project(folder, ["so20-24"]);
       bothWays("`size --json` where nothing is free", [called("size", folder, "--unit", "plover", "--no-known")]);
     });
-  }, 120_000);
+  }, 360_000);
 });
 
 describe.each([
@@ -251,7 +251,7 @@ describe.each([
     });
     expect(differences(parsed(stdout), fields, seen, open)).toEqual([]);
     expect(allFields(fields).filter((name) => !seen.has(name))).toEqual([]);
-  }, 120_000);
+  }, 360_000);
 });
 
 describe("the exit code of check", () => {
@@ -267,11 +267,11 @@ describe("the exit code of check", () => {
         project(folder, [tape]);
         const file = join(folder, `tapes/${tape}.yaml`);
         if (instead !== "") writeFileSync(file, readFileSync(file, "utf8").replace(/^P1: .*$/m, instead));
-        const called = tapeworthy(["check", folder, "--json"]);
+        const called = tapeworthyAlone(["check", folder, "--json", "--workers", "1"]);
         expect(called.code).toBe(code);
         if (code === 2) expect([called.out, called.err]).toEqual(["", expect.stringContaining('Write "8 mm"')]);
       });
     },
-    60_000,
+    180_000,
   );
 });

@@ -24,7 +24,7 @@ describe("ladder of a unit on a tape of 16 and one of 24 mm", () => {
       one = tapeworthy(["ladder", folder, "--unit", "plover", "--json", "--workers", "1"]);
       two = tapeworthy(["ladder", folder, "--unit", "plover", "--json", "--workers", "2"]);
     });
-  }, 240_000);
+  }, 720_000);
   test("ends well and says nothing of errors", () => {
     expect([text, one, two].map((c) => c.code)).toEqual([0, 0, 0]);
     expect(text.out).not.toMatch(/undefined|NaN/);

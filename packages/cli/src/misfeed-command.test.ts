@@ -28,7 +28,7 @@ describe("misfeed", () => {
     expect(out).toContain("cannot fail as drawn");
     expect(out).toContain("measure: ");
     expect(out).toMatch(/Belief\s+without\s+a\s+record\s+of\s+known\s+units\./);
-  }, 120_000);
+  }, 360_000);
   // A job is a pair: five pairs, so that five workers all have one.
   test("one, two and five workers give the same bits, the rate within its band", () => {
     const told = inNewFolder((folder) => {
@@ -49,7 +49,7 @@ describe("misfeed", () => {
     expect(misfeeds.allowance).toBeCloseTo(1e-5, 12);
     expect(misfeeds.belief.low).toBeLessThanOrEqual(misfeeds.belief.high);
     expect(misfeeds.modes.map(({ id }) => id)).toContain("film-slips");
-  }, 300_000);
+  }, 900_000);
   test("a pair that nobody wants, a tape or unit that is not there: said with the way out", () => {
     expect(tapeworthy(["misfeed", exampleFolder, "--tape", "radio-44", "--unit", "plover"])).toMatchObject({ code: 2 });
     expect(tapeworthy(["misfeed", exampleFolder, "--unit", "plovr"]).err).toContain('Did you mean "plover"?');

@@ -34,7 +34,7 @@ describe("check --html", () => {
       expect(html).toContain('id="tape/plover/sensor-8"');
       expect(html.match(/src:url\("data:font\/woff2;base64,[A-Za-z0-9+/=]{4000,}"\)/g)).toHaveLength(6);
     });
-  }, 120_000);
+  }, 360_000);
   test("a folder in place of the file is refused with the way out, and nothing is left behind", () => {
     inNewFolder((folder) => {
       const path = join(folder, "taken");
@@ -45,5 +45,5 @@ describe("check --html", () => {
       expect(readdirSync(path)).toEqual([]);
       expect(existsSync(`${path}.html`)).toBe(false);
     });
-  }, 120_000);
+  }, 360_000);
 });

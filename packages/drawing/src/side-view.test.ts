@@ -233,16 +233,6 @@ test("while a hand moves something, balloons and detail keep their places", () =
   expect(free.placed).not.toEqual(before.placed);
   expect(kept.placed).toEqual(before.placed);
 });
-test("the fastest of five drawings of one unit takes less than half a second", () => {
-  const shape = shapeOf("plover", "carrier-24");
-  const times = Array.from({ length: 5 }, () => {
-    const before = performance.now();
-    toSvg(unitSheet(shape, { width: 1060, height: 490 }), { prefix: "a" });
-    return performance.now() - before;
-  });
-  expect(Math.min(...times)).toBeLessThan(500);
-});
-
 describe("marks of which a page shows one at a time", () => {
   const span = { kind: "span", from: "back edge", to: "shoulder" } as const;
   const asked = { place: { kind: "station", station: 4 }, label: "peel front", note: "free or clamped" } as const;

@@ -32,7 +32,7 @@ describe.runIf(isWanted)("in Chromium", () => {
       executablePath: executablePath ?? "chromium",
       args: ["--no-sandbox", "--disable-gpu"],
     });
-  }, 60_000);
+  }, 180_000);
   afterAll(async () => {
     await browser?.close();
     rmSync(folder, { recursive: true });
@@ -63,7 +63,7 @@ describe.runIf(isWanted)("in Chromium", () => {
       expect(passes.length).toBeGreaterThan(25);
       await page.context().close();
     },
-    180_000,
+    540_000,
   );
 
   test.each([390, 760, 1100, 1280])(
@@ -74,7 +74,7 @@ describe.runIf(isWanted)("in Chromium", () => {
       expect(await page.evaluate("document.documentElement.scrollWidth")).toBe(width);
       await page.context().close();
     },
-    60_000,
+    180_000,
   );
 
   test("it asks for nothing outside itself", async () => {
@@ -106,7 +106,7 @@ describe.runIf(isWanted)("in Chromium", () => {
     expect(await seen('#unit\\/plover .sheet[data-at="8"]')).toBe(true);
     expect(await seen('#unit\\/plover .sheet[data-at="24"]')).toBe(false);
     await page.context().close();
-  }, 60_000);
+  }, 180_000);
 
   test("the map is one stop of the Tab key, arrows move in it, Enter opens the finding", async () => {
     const page = await opened();
@@ -124,7 +124,7 @@ describe.runIf(isWanted)("in Chromium", () => {
     await page.keyboard.press("Enter");
     expect(new URL(page.url()).hash).toBe(stops);
     await page.context().close();
-  }, 60_000);
+  }, 180_000);
 
   test("the button turns the theme and keeps it nowhere", async () => {
     const page = await opened({ colorScheme: "light" });
@@ -135,7 +135,7 @@ describe.runIf(isWanted)("in Chromium", () => {
     await page.reload();
     expect(await paper()).toBe(before);
     await page.context().close();
-  }, 60_000);
+  }, 180_000);
 
   test("on paper it is A4 across, and every folded table is open", async () => {
     const page = await opened({ colorScheme: "dark" });
@@ -156,5 +156,5 @@ describe.runIf(isWanted)("in Chromium", () => {
       "#ffffff",
     );
     await page.context().close();
-  }, 60_000);
+  }, 180_000);
 });

@@ -193,7 +193,7 @@ test("the whole example, with every ninth check made open, stays under 4 MB with
   const html = reportHtml(inputOf(example, judgedAsWritten(example)));
   expect(html.length).toBeGreaterThan(500_000);
   expect(html.length).toBeLessThan(4_000_000);
-}, 120_000);
+}, 360_000);
 test("where two tapes share some findings only, those are named and the others written out", () => {
   const judged = judgedAsWritten(example, new Map([["plover", ["so20-24", "carrier-24"]]]));
   const [first, second] = judged.units[0]!.tapes;

@@ -7,7 +7,7 @@ import type { Browser, Page } from "playwright-core";
 export const command = resolve(import.meta.dirname, "../../cli/bin/tapeworthy.mjs");
 export const example = resolve(import.meta.dirname, "../../../examples/saltgrass");
 /** Numbers are worked out on a machine that may be busy. */
-export const patience = { timeout: 180_000 };
+export const patience = { timeout: 540_000 };
 
 /** The bundled example, wanted of one tape alone, with what of its record moves belief; nobody has tried anything. */
 export function projectOn(tape: string): Map<string, string> {

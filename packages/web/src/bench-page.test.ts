@@ -19,7 +19,7 @@ describe.runIf(isWanted)("the bench", () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await launched();
-  }, 60_000);
+  }, 180_000);
   afterAll(() => browser?.close());
 
   /** Wanted of one tape that depends on how thick its carrier is. */
@@ -33,7 +33,7 @@ describe.runIf(isWanted)("the bench", () => {
     const before = projectOn("dpak-16").get(tape)!;
     beforeAll(async () => {
       at = await opened();
-    }, 300_000);
+    }, 900_000);
     afterAll(() => at?.close());
 
     test("a cell that depends leads to the card of what it hangs on", async () => {
@@ -46,7 +46,7 @@ describe.runIf(isWanted)("the bench", () => {
       expect(await page.locator(".strip .sheets[aria-current=page]").textContent()).toContain("Bench");
       expect(await page.locator(".panel .readings input").count()).toBe(12 + 1);
       await page.locator(".paper-card").waitFor();
-    }, 300_000);
+    }, 900_000);
 
     test("the prediction is frozen into the ledger, and the trial begun, before anything is read", async () => {
       const { page, read } = at;
@@ -58,7 +58,7 @@ describe.runIf(isWanted)("the bench", () => {
       expect(read("ledger.yaml")).toContain("question: tapes/dpak-16/T");
       expect(read("bench/T-01.yaml")).toContain("unit: dunlin");
       expect(read("bench/T-01.yaml")).not.toContain("readings:");
-    }, 300_000);
+    }, 900_000);
 
     test("readings are typed with Enter, and say at once what they are and what would move", async () => {
       const { page, read } = at;
@@ -71,7 +71,7 @@ describe.runIf(isWanted)("the bench", () => {
       // Nothing has been written yet.
       expect(read("bench/T-01.yaml")).not.toContain("readings:");
       expect(read(tape)).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("they are saved into the trial, one reading a reel, with what was typed beside it", async () => {
       const { page, read } = at;
@@ -81,7 +81,7 @@ describe.runIf(isWanted)("the bench", () => {
       expect(read("bench/T-01.yaml")).toContain("2530");
       await expect.poll(() => headline(page).textContent(), patience).toMatch(/verdicts? turns? if it is taken$/);
       expect(read(tape)).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("the frozen prediction is scored against them", async () => {
       const { page, read } = at;
@@ -89,7 +89,7 @@ describe.runIf(isWanted)("the bench", () => {
       await expect.poll(() => ledger(page).first().textContent(), patience).toMatch(/came out 0\.25.*agreed/s);
       await expect.poll(() => read("ledger.yaml"), patience).toContain("scored: L-01");
       expect(read("ledger.yaml").indexOf("frozen: L-01")).toBeLessThan(read("ledger.yaml").indexOf("scored: L-01"));
-    }, 300_000);
+    }, 900_000);
 
     test("taken into the design the measured value stands there with its source, and the tape feeds", async () => {
       const { page, read } = at;
@@ -102,7 +102,7 @@ describe.runIf(isWanted)("the bench", () => {
         .toContain("is measured, and stands in the design");
       await page.locator(".strip .sheets").first().click();
       await expect.poll(() => verdict(page, "entry.pockets"), patience).toBe("feeds");
-    }, 300_000);
+    }, 900_000);
 
     test("undo takes the design back and leaves the trial and the ledger", async () => {
       const { page, read } = at;
@@ -112,7 +112,7 @@ describe.runIf(isWanted)("the bench", () => {
       await expect.poll(() => verdict(page, "entry.pockets"), patience).toBe("depends");
       expect(read("ledger.yaml")).toBe(kept);
       expect(read("bench/T-01.yaml")).toContain("readings:");
-    }, 300_000);
+    }, 900_000);
 
     test("axe finds nothing on the bench, in light and dark", async () => {
       const { page, said } = at;
@@ -120,7 +120,7 @@ describe.runIf(isWanted)("the bench", () => {
       await page.locator(".questions").waitFor();
       expect(await faultsInBoth(page)).toEqual([]);
       expect(said).toEqual([]);
-    }, 300_000);
+    }, 900_000);
   });
 
   test("a log is looked at, its flag dragged, a run set aside, another log read; each is a step in the trial's file", async () => {
@@ -173,7 +173,7 @@ describe.runIf(isWanted)("the bench", () => {
     } finally {
       await close();
     }
-  }, 600_000);
+  }, 900_000);
 
   test("all of it is done by keyboard alone", async () => {
     const { page, read, close, said } = await opened();
@@ -209,7 +209,7 @@ describe.runIf(isWanted)("the bench", () => {
     } finally {
       await close();
     }
-  }, 600_000);
+  }, 900_000);
 });
 /** Presses the Tab key until what has the focus is called so, or is such an element. */
 async function tabTo(page: Page, wanted: string): Promise<void> {

@@ -25,7 +25,7 @@ describe.runIf(isWanted)("trials of a check", () => {
   let browser: Browser;
   beforeAll(async () => {
     browser = await launched();
-  }, 60_000);
+  }, 180_000);
   afterAll(() => browser?.close());
 
   describe("one that agrees", () => {
@@ -46,7 +46,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       told = promisify(execFile)(process.execPath, call).then(({ stdout }) => stdout);
       // Whoever waits for it hears of it.
       told.catch(() => {});
-    }, 300_000);
+    }, 900_000);
     afterAll(() => at?.close());
 
     test("the cells that would move begin from the map's own share, and nothing is written", async () => {
@@ -68,7 +68,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       await expect.poll(shareOnMap, patience).toBe(was);
       await page.keyboard.press("2");
       expect(read("ledger.yaml")).toBe(ledger);
-    }, 300_000);
+    }, 900_000);
 
     test("of its counts three statements stand side by side, in the numbers that the command says", async () => {
       const { page } = at;
@@ -91,7 +91,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       const sentence = /To be said: .*\.$/.exec(cli.replaceAll(/\s+/g, " ").trim())?.[0];
       expect(sentence).toContain("fewer than 1 in");
       expect(await page.locator(".panel .proof").textContent()).toContain(sentence);
-    }, 300_000);
+    }, 900_000);
 
     test("taken into belief it stands in the ledger with its day, and the map's share is the announced one", async () => {
       const { page, read } = at;
@@ -109,7 +109,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       const moves = page.locator(".panel .if-taken");
       await expect.poll(() => moves.textContent(), patience).not.toContain("being worked out");
       expect(await moves.textContent()).toBe("");
-    }, 300_000);
+    }, 900_000);
 
     test("undo takes the line out of the ledger again, and the share goes back", async () => {
       const { page, read } = at;
@@ -120,7 +120,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       await page.keyboard.press("1");
       await expect.poll(shareOnMap, patience).toBe(was);
       await page.keyboard.press("2");
-    }, 300_000);
+    }, 900_000);
 
     test("a number it rests on changed from outside retires it, by name, was and is; changed back it stands again", async () => {
       const { page, read, write } = at;
@@ -147,7 +147,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       expect(await headline(page).textContent()).toBe("reel.jerks: no verdict turns if it is taken");
       expect(read("ledger.yaml")).toBe(ledger);
       expect(at.said).toEqual([]);
-    }, 300_000);
+    }, 900_000);
   });
 
   describe("one that contradicts", () => {
@@ -156,7 +156,7 @@ describe.runIf(isWanted)("trials of a check", () => {
     beforeAll(async () => {
       at = await openedOn(browser, "so20-24", tried);
       ledger = at.read("ledger.yaml");
-    }, 300_000);
+    }, 900_000);
     afterAll(() => at?.close());
 
     test("it says so, and can't be taken", async () => {
@@ -168,7 +168,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       expect(await why(page).textContent()).toMatch(/The result contradicts the model of film\.pull: its chance was /);
       expect(await button(page, /^Take/).count()).toBe(0);
       expect(await page.locator(".panel .if-taken table").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("without a reason it is not kept apart: what is wanted is said until it is dropped, and nothing is written", async () => {
       const { page, read } = at;
@@ -191,7 +191,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       await button(page, "Keep apart").waitFor(patience);
       expect(read("ledger.yaml")).toBe(ledger);
       expect(await standing(page, "T-03")).not.toBe("kept apart");
-    }, 300_000);
+    }, 900_000);
 
     test("with a reason it is kept apart, and reason and day stand in the ledger", async () => {
       const { page, read } = at;
@@ -205,7 +205,7 @@ describe.runIf(isWanted)("trials of a check", () => {
       await expect.poll(() => why(page).textContent(), patience).toContain("Kept apart: the scale was not zeroed.");
       expect(await standing(page, "T-03")).toBe("kept apart");
       expect(await button(page, /^Take|^Keep/).count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("the card with the most blanks prints on two pages of A4 at most, with nothing cut off", async () => {
       const { page, folder, said } = at;
@@ -247,6 +247,6 @@ describe.runIf(isWanted)("trials of a check", () => {
         expect(words).toContain("1 of 1");
       }
       expect(said).toEqual([]);
-    }, 300_000);
+    }, 900_000);
   });
 });

@@ -12,7 +12,7 @@ const command = resolve(import.meta.dirname, "../../cli/bin/tapeworthy.mjs");
 const file = "units/plover.yaml";
 const shoulder = "plover/film.guides.shoulder.through.2";
 /** Numbers are worked out on a machine that may be busy. */
-const patience = { timeout: 120_000 };
+const patience = { timeout: 360_000 };
 
 describe.runIf(isWanted)("the page", () => {
   const folder = mkdtempSync(join(tmpdir(), "tapeworthy-page-"));
@@ -35,7 +35,7 @@ describe.runIf(isWanted)("the page", () => {
     page.on("console", (message) => said.push(message.text()));
     page.on("pageerror", (error) => said.push(error.message));
     await page.goto(address);
-  }, 300_000);
+  }, 900_000);
   afterAll(async () => {
     await browser?.close();
     await end("SIGTERM");
@@ -121,7 +121,7 @@ describe.runIf(isWanted)("the page", () => {
       await page.locator(".handle").evaluateAll((all) => all.every((one) => one.getAttribute("role") === "slider")),
     ).toBe(true);
     expect(said).toEqual([]);
-  }, 300_000);
+  }, 900_000);
 
   describe("by mouse", () => {
     test("a tape is chosen, its first stopper opened, and its equation followed to a line of the text", async () => {
@@ -151,14 +151,14 @@ describe.runIf(isWanted)("the page", () => {
       expect(read().split("\n")[Number(line) - 1]).toContain(shown);
       await page.locator(".text header button").click();
       await expect.poll(() => page.locator(".text").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("the ladder unfolds and folds", async () => {
       await page.getByRole("button", { name: "Ladder" }).click();
       await page.getByRole("img", { name: /^Width ladder of Plover/ }).waitFor(patience);
       await page.getByRole("button", { name: "Fold" }).click();
       await expect.poll(() => page.locator(".over").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("one index unfolds in time, its slider is drawn along and takes the story with it", async () => {
       await page.getByRole("button", { name: "Index", exact: true }).click();
@@ -176,7 +176,7 @@ describe.runIf(isWanted)("the page", () => {
       expect(await page.locator(".panel .story li.now").count()).toBe(1);
       await page.getByRole("button", { name: "Fold" }).click();
       await expect.poll(() => page.locator(".over").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("a dimension is dragged, verdicts move, and undo puts it all back", async () => {
       const before = read();
@@ -205,7 +205,7 @@ describe.runIf(isWanted)("the page", () => {
       await page.locator(".strip button", { hasText: "Undo" }).click();
       await expect.poll(() => verdict("so20-24", "film.mismatch"), patience).toBe("stops");
       await expect.poll(read, patience).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("a way out is tried, and undone", async () => {
       const before = read();
@@ -215,7 +215,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(read, patience).not.toBe(before);
       await page.keyboard.press("Control+z");
       await expect.poll(read, patience).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("units are compared", async () => {
       await page.getByRole("button", { name: "Compare" }).click();
@@ -224,7 +224,7 @@ describe.runIf(isWanted)("the page", () => {
         .toContain("First stop of each tape");
       expect(await page.locator(".over .column").count()).toBe(2);
       await page.keyboard.press("Escape");
-    }, 300_000);
+    }, 900_000);
 
     test("a bad value is typed, its fault said, and nothing is written", async () => {
       const before = read();
@@ -243,7 +243,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => page.locator(".type-in").count()).toBe(0);
       expect(await focused()).toBe("tape section width");
       expect(read()).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("a change made outside arrives", async () => {
       const before = read();
@@ -253,7 +253,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => preload.textContent(), patience).toBe("N 6.4 ±0.5 N");
       writeFileSync(path(file), before);
       await expect.poll(() => preload.textContent(), patience).toBe("N 5.2 ±0.5 N");
-    }, 300_000);
+    }, 900_000);
 
     test("the program is killed in the middle of a drag and started again: what it had taken is in the file, and undo takes it back", async () => {
       const before = read();
@@ -273,7 +273,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => undo.isEnabled(), patience).toBe(true);
       await undo.click();
       await expect.poll(read, patience).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("what was changed here and outside at once is shown side by side, and one of the two is kept", async () => {
       const before = read();
@@ -300,7 +300,7 @@ describe.runIf(isWanted)("the page", () => {
       // What comes next begins on a sheet that rests.
       await expect.poll(() => page.locator(".things b").textContent(), patience).toBe("all drawn");
       said.length = 0;
-    }, 300_000);
+    }, 900_000);
   });
 
   describe("by keyboard alone", () => {
@@ -333,7 +333,7 @@ describe.runIf(isWanted)("the page", () => {
       await pointed().waitFor();
       await press("Escape");
       await expect.poll(() => page.locator(".text").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("the map is one stop of the Tab key; arrows move in it, Enter unfolds, Escape folds", async () => {
       expect(await page.locator('.map a.cell[tabindex="0"]').count()).toBe(1);
@@ -349,7 +349,7 @@ describe.runIf(isWanted)("the page", () => {
       await page.locator(".over.finding .headline").waitFor();
       await press("Escape");
       await expect.poll(() => page.locator(".over").count()).toBe(0);
-    }, 300_000);
+    }, 900_000);
 
     test("one index unfolds by its key, its slider has the focus, and Escape leads back to the map", async () => {
       await press("f", "i");
@@ -365,7 +365,7 @@ describe.runIf(isWanted)("the page", () => {
       await press("Escape");
       await expect.poll(() => page.locator(".over").count()).toBe(0);
       expect(await page.evaluate('document.activeElement.matches(".map a.cell")')).toBe(true);
-    }, 300_000);
+    }, 900_000);
 
     test("the ladder, the sweep and the comparison unfold and fold by their keys", async () => {
       await press("f", "l");
@@ -378,7 +378,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => page.locator(".panel .comparison").count(), patience).toBe(1);
       expect(await faultsInBoth(page)).toEqual([]);
       await press("c");
-    }, 300_000);
+    }, 900_000);
 
     test("a diamond is moved by arrows, by 0.1 and with Shift by 1; undo takes the row of keys back at once", async () => {
       const before = read();
@@ -397,7 +397,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(value, patience).toBeCloseTo(from + 1.1, 6);
       await press("z");
       await expect.poll(value, patience).toBeCloseTo(from, 6);
-    }, 300_000);
+    }, 900_000);
 
     test("the program is killed while arrows move a diamond, and the file changed before it starts again: the moved text is offered, and taken", async () => {
       const before = read();
@@ -417,7 +417,7 @@ describe.runIf(isWanted)("the page", () => {
       writeFileSync(path(file), before);
       await expect.poll(accepted, patience).toBe(before);
       await expect.poll(() => handle(shoulder).getAttribute("aria-valuenow"), patience).toBe(from);
-    }, 300_000);
+    }, 900_000);
 
     test("the program is killed while arrows move a diamond: what it had taken is in the file when it starts again", async () => {
       const before = read();
@@ -430,7 +430,7 @@ describe.runIf(isWanted)("the page", () => {
       await press("Control+z");
       await expect.poll(read, patience).toBe(before);
       await expect.poll(() => handle(shoulder).getAttribute("aria-valuenow"), patience).toBe(from);
-    }, 300_000);
+    }, 900_000);
 
     test("Escape puts a diamond back where it was", async () => {
       const from = await handle(shoulder).getAttribute("aria-valuenow");
@@ -439,7 +439,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => handle(shoulder).getAttribute("aria-valuenow"), patience).not.toBe(from);
       await press("Escape");
       await expect.poll(() => handle(shoulder).getAttribute("aria-valuenow"), patience).toBe(from);
-    }, 300_000);
+    }, 900_000);
 
     test("a number is typed at its diamond, for this width only if wanted", async () => {
       const before = read();
@@ -456,7 +456,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(read, patience).toContain("tape.section.width: W + 0.60 ±0.10 mm");
       await press("Control+z");
       await expect.poll(read, patience).toBe(before);
-    }, 300_000);
+    }, 900_000);
 
     test("finding goes to a check, a tape, a number and a key by name", async () => {
       await press("/");
@@ -471,7 +471,7 @@ describe.runIf(isWanted)("the page", () => {
       await pointed().waitFor();
       expect(await pointed().textContent()).toBe("1.25*W + 2.2 mm");
       expect(await faultsInBoth(page)).toEqual([]);
-    }, 300_000);
+    }, 900_000);
 
     test("what is chosen in the text is chosen on the drawing, and the other way round; the schema says what a word means", async () => {
       await expect.poll(() => handle(shoulder).getAttribute("class"), patience).toMatch(/\bon\b/);
@@ -482,7 +482,7 @@ describe.runIf(isWanted)("the page", () => {
       await page.locator(".text .cm-line span", { hasText: /^ledge$/ }).hover();
       await expect.poll(() => page.locator(".cm-means").textContent(), patience).toMatch(/^tape\.section\.ledge.*carr/);
       await page.mouse.move(5, 5);
-    }, 300_000);
+    }, 900_000);
 
     test("text is typed with completion and the same faults, and the drawing follows when it reads", async () => {
       const before = read();
@@ -500,7 +500,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(() => page.locator(".notice.faults").count(), patience).toBe(0);
       await expect.poll(read, patience).toBe(before);
       await press("Escape");
-    }, 300_000);
+    }, 900_000);
 
     test("the table of keys opens, single keys can be switched off, and the theme turned", async () => {
       await press("?");
@@ -522,7 +522,7 @@ describe.runIf(isWanted)("the page", () => {
       await expect.poll(paper).not.toBe(light);
       expect(await faultsInBoth(page)).toEqual([]);
       await press("d");
-    }, 300_000);
+    }, 900_000);
   });
 
   test("nobody outside was asked, and nothing was complained of", async () => {
@@ -538,5 +538,5 @@ describe.runIf(isWanted)("the page", () => {
     await page.locator(".notice.lost").waitFor(patience);
     expect(await heading().textContent()).toContain("No connection to the program");
     expect(await faultsInBoth(page)).toEqual([]);
-  }, 300_000);
+  }, 900_000);
 });

@@ -32,5 +32,5 @@ describe.runIf(isWanted)("error at the pick and misfeeds, with the same seed", (
     } finally {
       await browser.close();
     }
-  }, 180_000);
+  }, 540_000);
 });

@@ -26,7 +26,7 @@ class Run {
   }
   addresses = (): string[] => [...this.out.matchAll(/^Open (http:\S+)$/gm)].map((one) => one[1]!);
   async page(): Promise<Visitor> {
-    await until(() => expect(this.addresses(), this.err).not.toEqual([]), 15_000);
+    await until(() => expect(this.addresses(), this.err).not.toEqual([]), 45_000);
     return Visitor.by(this.addresses().at(-1)!);
   }
   end(signal: NodeJS.Signals): Promise<number | NodeJS.Signals | null> {
@@ -236,7 +236,7 @@ describe("at the terminal", () => {
   test("Enter gives a new address, and the old one is dead", async () => {
     const folder = newFolder();
     const one = run(folder);
-    await until(() => expect(one.addresses()).toHaveLength(1), 15_000);
+    await until(() => expect(one.addresses()).toHaveLength(1), 45_000);
     await until(() => expect(one.out).toContain("The address works once. Enter: a new one. Ctrl-C: the end.\n"));
     one.child.stdin!.write("\n");
     await until(() => expect(one.addresses()).toHaveLength(2));
@@ -257,7 +257,7 @@ describe("at the terminal", () => {
       out += piece;
     });
     try {
-      await until(() => expect(folder.read("called.txt")).toMatch(/^1 http/), 15_000);
+      await until(() => expect(folder.read("called.txt")).toMatch(/^1 http/), 45_000);
       expect(out).toContain(`Open ${folder.read("called.txt")!.slice(2)}`);
     } finally {
       child.kill("SIGINT");

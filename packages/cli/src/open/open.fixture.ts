@@ -206,7 +206,7 @@ export class Listener {
 }
 
 /** Waits until a claim holds; says what was wrong with it after a while. */
-export async function until(claim: () => void | Promise<void>, time = 5000): Promise<void> {
+export async function until(claim: () => void | Promise<void>, time = 60_000): Promise<void> {
   const end = performance.now() + time;
   for (;;) {
     try {

@@ -20,7 +20,7 @@ describe("what takes long", () => {
     if (answer.kind !== "sweep") throw new Error(JSON.stringify(answer));
     expect(answer.sweep.along.address).toBe(asked.along);
     expect(answer.inputs.map(({ address }) => address)).toContain(asked.along);
-  }, 60_000);
+  }, 180_000);
 
   test("cures come with what they cost on every wanted tape, each step told", async () => {
     const told: Progress[] = [];
@@ -37,7 +37,7 @@ describe("what takes long", () => {
       new Set(["known units", "ways out", "what the ways out cost"]),
     );
     for (const { done, of } of told) expect(done).toBeLessThan(of);
-  }, 120_000);
+  }, 360_000);
 
   test("one index comes with its lanes, its events and what it must not pass, and waits for no known unit", async () => {
     const told: Progress[] = [];
@@ -53,7 +53,7 @@ describe("what takes long", () => {
     expect(picture.limits.hole).toBeGreaterThan(0);
     expect(told.map(({ what }) => what)).toEqual(["one index in time"]);
     expect(structuredClone(answer)).toEqual(answer);
-  }, 60_000);
+  }, 180_000);
   test("a unit without a motor has no index, and says so", async () => {
     const texts = about.texts.map(
       ([file, text]) =>
@@ -66,7 +66,7 @@ describe("what takes long", () => {
     );
     if (answer.kind !== "none") throw new Error(answer.kind);
     expect(answer.why).toMatch(/^There is no index to look at: /);
-  }, 60_000);
+  }, 180_000);
 
   test("what was asked of the same texts before is there at once, nothing worked out anew", async () => {
     const question = { kind: "cures", unit: "plover", tape: "so20-24", check: "film.mismatch" } as const;
@@ -84,7 +84,7 @@ describe("what takes long", () => {
       throw new Error("this is worked out anew");
     });
     await expect(asked).rejects.toThrow("this is worked out anew");
-  }, 60_000);
+  }, 180_000);
 
   test("nobody waits: it ends at its next piece of work", async () => {
     class Enough extends Error {}
@@ -95,7 +95,7 @@ describe("what takes long", () => {
     });
     await expect(asked).rejects.toBeInstanceOf(Enough);
     expect(pieces).toBe(1);
-  }, 60_000);
+  }, 180_000);
 });
 
 describe("what has no answer says why", () => {
@@ -111,7 +111,7 @@ describe("what has no answer says why", () => {
     async (question, why) => {
       expect(await answers.answer(about, question, quietly)).toEqual({ kind: "none", why });
     },
-    60_000,
+    180_000,
   );
   test("files that do not read", async () => {
     const texts = about.texts.map(([file, text]) => [file, file === "project.yaml" ? "format: 2" : text] as const);

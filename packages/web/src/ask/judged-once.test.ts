@@ -51,4 +51,4 @@ test("the map judges each pair once, and the ranking none of them again, with th
   expect(counts()).toEqual([judgings, 6, 1, studies]);
   expect(taken).toEqual(afresh);
   expect(other).toEqual(afresh);
-}, 180_000);
+}, 540_000);

@@ -132,7 +132,7 @@ describe("at rest the numbers are the command line's", () => {
       expect([sharp, JSON.parse(JSON.stringify(mine))]).toEqual([true, known]);
       expect(mine.taken).toMatchObject([{ trial: "T-01", state: "taken" }]);
     },
-    240_000,
+    720_000,
   );
 });
 
@@ -174,7 +174,7 @@ describe("what is kept from before never shows in the numbers", () => {
       same += theirs.size;
     }
     expect(same).toBe(edits.length - 1 + 3);
-  }, 180_000);
+  }, 540_000);
 });
 
 describe("work in slices", () => {
@@ -188,7 +188,7 @@ describe("work in slices", () => {
     const order = desk.of("drawn").map((m) => `${m.result.unit} ${m.result.tape} ${m.final}`);
     expect(order).toEqual(["dunlin so8-12 false", "dunlin so8-12 true", "plover so8-12 true", "plover so20-24 true"]);
     expect(desk.of("progress").at(-1)).toMatchObject({ done: 3, of: 3 });
-  }, 60_000);
+  }, 180_000);
   test("leaves a text that is not the last any more", () => {
     const desk = new TestDesk();
     desk.open(few);
@@ -203,7 +203,7 @@ describe("work in slices", () => {
         .filter((m) => m.final)
         .map((m) => m.seq),
     ).toEqual([2, 2, 2]);
-  }, 60_000);
+  }, 180_000);
   test("goes on with the last good reading where a text is wrong, and says what is wrong", () => {
     const desk = drawnBy(two);
     desk.write(file, two.get(file)!.replace("preload: 4.7 ±0.5 N", "preload: 4.7 ±0.5 mm"));
@@ -214,7 +214,7 @@ describe("work in slices", () => {
     expect(desk.of("rest").length).toBe(1);
     desk.say({ kind: "ask", id: 7, question: { kind: "explain", unit: "plover", tape: "so8-12", check: "nip.pulls" } });
     expect(desk.of("answer").at(-1)!.answer).toMatchObject({ kind: "explain" });
-  }, 60_000);
+  }, 180_000);
   test("answers what would be wrong with a text without taking it", () => {
     const desk = new TestDesk();
     desk.open(two);
@@ -263,7 +263,7 @@ describe("desks beside", () => {
     ).toEqual(["so20-24", "so8-12"]);
     // The hand has not rested: nothing is drawn in full.
     expect(desk.of("rest").length).toBe(1);
-  }, 120_000);
+  }, 360_000);
   test("leave what is of an older text, and do not study again what an edit left alone", () => {
     const desk = new TestDesk(1);
     desk.open(two);
@@ -283,7 +283,7 @@ describe("desks beside", () => {
     desk.rest();
     expect(jobs(desk, 0).length).toBe(before);
     expect(desk.of("rest").map((m) => m.seq)).toEqual([2, 3]);
-  }, 120_000);
+  }, 360_000);
   test("that die leave their pairs to the others", () => {
     const desk = new TestDesk(1);
     desk.open(two);
@@ -296,7 +296,7 @@ describe("desks beside", () => {
     expect(jobs(desk, 0)).toEqual([]);
     expect(desk.of("rest").length).toBe(1);
     expect(desk.drawn().size).toBe(2);
-  }, 120_000);
+  }, 360_000);
   test("say a fault of theirs through the desk, which then waits for no more of them", () => {
     const heard: FromDesk[] = [];
     const asked: ToSide[] = [];
@@ -397,14 +397,14 @@ describe("a hand on a number", () => {
     const guides = desk.of("shape").map((m) => m.shape!.led!.guides.find((g) => g.name === "shoulder")!.through[1]);
     expect(guides.map((y) => +(y * 1e3).toFixed(9))).toEqual([32.7, 33.2, 33.7]);
     expect([desk.of("drawn"), desk.of("read")]).toEqual([[], []]);
-  }, 60_000);
+  }, 180_000);
   test("that lags behind is told the last place only", () => {
     const desk = held();
     for (const mm of [0.5, 1, 1.5]) move(desk, mm);
     desk.time.slice();
     desk.time.slice();
     expect(desk.of("quick").map((m) => m.seq)).toEqual([4]);
-  }, 60_000);
+  }, 180_000);
   test("that rests has its numbers drawn, from the text as it stands, and goes on from there without a jump", () => {
     const desk = held();
     move(desk, 1);
@@ -426,7 +426,7 @@ describe("a hand on a number", () => {
       const full = drawn.findings.find((one) => one.check === f.check)!;
       expect([f.check, f.share, f.margin, f.value]).toEqual([f.check, full.share, full.margin, full.value]);
     }
-  }, 60_000);
+  }, 180_000);
   test("that takes hold again before its numbers were drawn goes on from where it let go", () => {
     const desk = held();
     move(desk, 1);
@@ -451,5 +451,5 @@ describe("a hand on a number", () => {
       .at(-1)!
       .pairs.find((p) => p.tape === "so8-12")!;
     expect(again).toEqual(first);
-  }, 60_000);
+  }, 180_000);
 });

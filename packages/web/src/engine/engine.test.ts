@@ -345,7 +345,7 @@ test("from texts to verdicts: the whole engine on a few pairs of the example", a
   expect(verdicts()).toEqual(before);
   expect(state().texts).toEqual(few);
   engine.close();
-}, 300_000);
+}, 900_000);
 
 describe("what was found of all pairs", () => {
   const found = { rows: [], weights: new Float64Array(0), contradicted: [], known: [] };

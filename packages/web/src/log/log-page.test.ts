@@ -62,7 +62,7 @@ describe.runIf(isWanted)("a log of many rows, in a browser", () => {
     page = await browser.newPage();
     await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
     await page.waitForFunction("window.tried");
-  }, 120_000);
+  }, 360_000);
   afterAll(async () => {
     await close();
     rmSync(folder, { recursive: true, force: true });
@@ -81,5 +81,5 @@ describe.runIf(isWanted)("a log of many rows, in a browser", () => {
     expect(told.kept).toBeGreaterThan(rows * 3);
     // The page was free all along: it had its turns while the log was read.
     expect(told.steps.read!.turns).toBeGreaterThan(10);
-  }, 180_000);
+  }, 540_000);
 });

@@ -4,7 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { unitOf } from "@tapeworthy/core";
 import { beforeAll, describe, expect, test } from "vitest";
-import { exampleFolder, inNewFolder, tapeworthy, tapeworthyAlone } from "./cli.fixture.ts";
+import { exampleFolder, inNewFolder, tapeworthy } from "./cli.fixture.ts";
 import {
   allFields,
   bench,
@@ -267,7 +267,7 @@ describe("the exit code of check", () => {
         project(folder, [tape]);
         const file = join(folder, `tapes/${tape}.yaml`);
         if (instead !== "") writeFileSync(file, readFileSync(file, "utf8").replace(/^P1: .*$/m, instead));
-        const called = tapeworthyAlone(["check", folder, "--json", "--workers", "1"]);
+        const called = tapeworthy(["check", folder, "--json"]);
         expect(called.code).toBe(code);
         if (code === 2) expect([called.out, called.err]).toEqual(["", expect.stringContaining('Write "8 mm"')]);
       });

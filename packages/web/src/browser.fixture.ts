@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { resolve } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
@@ -50,13 +50,17 @@ export async function faultsInBoth(page: Page): Promise<string[]> {
 /** The page over an engine that stands still, served from its sources. */
 export async function heldPage() {
   const root = resolve(import.meta.dirname, "..");
+  // One for each process: two that prepare libraries in one folder at once take them from under each other.
+  const cacheDir = resolve(root, `node_modules/.vite-held-${process.pid}`);
   const server = await createServer({
     root,
     configFile: false,
     logLevel: "error",
     resolve: { conditions: ["source", ...defaultClientConditions] },
     esbuild: { jsx: "automatic" },
-    cacheDir: resolve(root, "node_modules/.vite-held"),
+    cacheDir,
+    // Libraries are looked for before the first page is opened: one found later reloads the page under a test.
+    optimizeDeps: { entries: ["index.html", "src/held-page.fixture.tsx"] },
     server: { port: 0, host: "127.0.0.1", hmr: false, watch: null, fs: { allow: [resolve(root, "../..")] } },
     plugins: [
       {
@@ -87,6 +91,9 @@ export async function heldPage() {
       await page.goto(`${address}held${hash}`);
       return page;
     },
-    close: () => server.close(),
+    async close(): Promise<void> {
+      await server.close();
+      rmSync(cacheDir, { recursive: true, force: true });
+    },
   };
 }

@@ -26,7 +26,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ["source", ...defaultServerConditions] } },
   test: {
     pool: "forks",
-    maxWorkers: Math.max(3, availableParallelism() - 1),
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     // What is waited for comes when the machine has time for it: only what never comes is a failure.
     testTimeout: 300_000,
     hookTimeout: 300_000,

@@ -2,7 +2,7 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { callHere } from "./call-here.mjs";
+import { callHere } from "../packages/cli/dist/call-here.js";
 import { root } from "./setup.mjs";
 
 /** A command as the pages write it, and what it calls. */

@@ -1,10 +1,10 @@
 // The picture of the first screen: one unit of the example with the tape that stops it, over its route map. Imported only after a build.
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { callHere } from "../packages/cli/dist/call-here.js";
 import { fontFiles } from "../packages/drawing/dist/index.js";
 import { readProject, sceneOf } from "../packages/project/dist/index.js";
 import { pictureSvg } from "../packages/report/dist/index.js";
-import { callHere } from "./call-here.mjs";
 import { root } from "./setup.mjs";
 
 const example = "examples/saltgrass";

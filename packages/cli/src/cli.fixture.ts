@@ -3,9 +3,13 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Called, callHere } from "../../../run/call-here.mjs";
+import type * as here from "./call-here.ts";
 
-export type { Called };
+export type { Called } from "./call-here.ts";
+
+// What is called is what is built.
+const built = "../dist/call-here.js";
+const { callHere } = (await import(built)) as typeof here;
 
 const bin = fileURLToPath(new URL("../bin/tapeworthy.mjs", import.meta.url));
 export const exampleFolder = fileURLToPath(new URL("../../../examples/saltgrass", import.meta.url));
@@ -17,13 +21,13 @@ const threaded = new Set("accuracy card check compare freeze ladder misfeed next
  * does not say on how many threads, on one: the answer does not depend on it, the tests keep every processor busy already, and each
  * thread more compiles the program for itself (a check of two pairs: 18 s of processor time on two threads, 12 s on one).
  */
-export function tapeworthy(args: readonly string[]): Called {
+export function tapeworthy(args: readonly string[]): here.Called {
   const [command = "", ...rest] = args;
   const threads = threaded.has(command) && !rest.includes("--workers") ? ["--workers", "1"] : [];
   return callHere([...(args.length > 0 ? [command] : []), ...threads, ...rest]);
 }
 /** The same in a process to itself, with the exit code the system sees. */
-export function tapeworthyAlone(args: readonly string[]): Called {
+export function tapeworthyAlone(args: readonly string[]): here.Called {
   const { status, stdout, stderr } = spawnSync(process.execPath, [bin, ...args], {
     encoding: "utf8",
     maxBuffer: 1 << 28,

@@ -74,14 +74,20 @@ function commands(): Command {
   )
     .addOption(htmlOption())
     .option("--cures", "three cures of every check that keeps a tape from feeding, with what each costs")
+    .option("--no-cures", "verdicts alone, in about half the time")
     .addHelpText(
       "after",
-      '\nExamples:\n  tapeworthy check examples/saltgrass\n  tapeworthy check . --cures\n  tapeworthy check . --html report.html\n  tapeworthy check . --json --seed 7\n  tapeworthy check . --vary "assume/mismatch limit=2 % measured"',
+      '\nExamples:\n  tapeworthy check examples/saltgrass\n  tapeworthy check . --cures\n  tapeworthy check . --no-cures\n  tapeworthy check . --html report.html\n  tapeworthy check . --json --seed 7\n  tapeworthy check . --vary "assume/mismatch limit=2 % measured"',
     )
-    .action(async (folder: string, options: Common & { readonly cures?: true; readonly html?: string }) => {
+    .action(async (folder: string, options: Common & { readonly cures?: boolean; readonly html?: string }) => {
       if (options.html !== undefined) refuseFolder(options.html);
       const { project, texts } = open(folder, options.vary);
-      const result = await checked(project, texts, options, options.cures ? "all" : "first");
+      const result = await checked(
+        project,
+        texts,
+        options,
+        options.cures === undefined ? "first" : options.cures ? "all" : "none",
+      );
       if (options.json) printJson(jsonOf(result));
       else
         print(

@@ -337,7 +337,12 @@ function effectOf(
   const hard = all.filter((c) => c.severity === "S" && !contradicted.has(c.id));
   const shareOf = (of: Held, list: readonly Check[]): number =>
     shareHolding(
-      list.map((c) => Float64Array.from(of.get(c.id)!, (h) => h - 1)),
+      list.map((c) => {
+        const holds = of.get(c.id)!;
+        const gap = new Float64Array(holds.length);
+        for (let k = 0; k < gap.length; k++) gap[k] = holds[k]! - 1;
+        return gap;
+      }),
       weights,
     );
   const verdicts = (of: Held, list: readonly Check[]) => {

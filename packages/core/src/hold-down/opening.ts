@@ -31,11 +31,16 @@ interface Room {
   readonly across: number;
 }
 export function leastRoom({ windows, A_0, B_0, e_t, along, across }: Room): { room: number; where: string } {
-  const all = windows.flatMap(({ x, y, name }) => [
-    { room: x - A_0 - e_t - along, where: `${name}, along the travel` },
-    { room: y - B_0 - e_t - across, where: `${name}, across the tape` },
-  ]);
-  return all.reduce((least, one) => (one.room < least.room ? one : least));
+  let room = Number.NaN;
+  let [name, way] = ["", ""];
+  // It is asked for every draw: no object is made but the answer.
+  for (let i = 0; i < windows.length; i++) {
+    const window = windows[i]!;
+    const [x, y] = [window.x - A_0 - e_t - along, window.y - B_0 - e_t - across];
+    if (i === 0 || x < room) [room, name, way] = [x, window.name, "along the travel"];
+    if (y < room) [room, name, way] = [y, window.name, "across the tape"];
+  }
+  return { room, where: `${name}, ${way}` };
 }
 
 const windowsOf = ({ unit }: Scene) =>

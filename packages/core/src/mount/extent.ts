@@ -56,10 +56,15 @@ export function reachOfGuide({ through, along, radius, film }: GuideNumbers, axi
 export const readsLedFilm = (scene: Scene) => (notLedToNip(scene) ? [] : [{ path, b: scene.tape.film.width }]);
 export function reachOfFilm({ path: led, b }: { readonly path: Path; readonly b: number }, axis: 1 | 2): Reach {
   // Straight fibres reach farthest at the ends of their spans.
-  const ends = stripsOf(led, led.start).flatMap((strip) =>
-    [0, 1].flatMap((t) => [-b / 2, b / 2].map((y) => onStrip(strip, t, y)[axis])),
-  );
-  return { from: Math.min(...ends), to: Math.max(...ends) };
+  let from = Number.POSITIVE_INFINITY;
+  let to = Number.NEGATIVE_INFINITY;
+  for (const strip of stripsOf(led, led.start))
+    for (let end = 0; end < 4; end++) {
+      const at = onStrip(strip, end >> 1, end & 1 ? b / 2 : -b / 2)[axis];
+      from = Math.min(from, at);
+      to = Math.max(to, at);
+    }
+  return { from, to };
 }
 
 export const reachAcross = ({ y }: Prism): Reach => y;

@@ -158,7 +158,9 @@ export function* decideEachInSteps(
         if (!one || !(Math.abs(one.gap[k]!) < one.near(k))) continue;
         alone ??= new Cell(cell.scene, [check]);
         const column = alone.lesser(at(alone, s, k, undefined, n))[0]!;
-        one.chance[k] = column.reduce((sum, g) => sum + (g < 0 ? 1 : 0), 0) / column.length;
+        let below = 0;
+        for (let j = 0; j < column.length; j++) if (column[j]! < 0) below++;
+        one.chance[k] = below / column.length;
         one.gap[k] = quantile(column, allow);
         one.drawn++;
         yield;

@@ -142,6 +142,32 @@ describe("second differences", () => {
     expect(over[0]).toBeCloseTo(f(x), 9);
     expect(over[1]).toBeCloseTo(f(Float64Array.of(0.4, -0.7, 1.1)), 9);
   });
+  test("over columns are what they are at each place, on every side, also where an input stands still", () => {
+    const kinked = (x: Float64Array) =>
+      Math.abs(x[0]!) * (x[1]! > 0 ? 1 : 3) + Math.max(0, x[1]!) ** 2 + x[0]! * x[2]! - Math.min(0, x[2]! * x[1]!);
+    const d = differences(kinked, new Float64Array(3), sample([1, 1, 1], [0, 0, 0]));
+    expect(d.bends!.length).toBeGreaterThan(3);
+    const number = fc.double({ min: -1, max: 1, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(number, number, number), { minLength: 1, maxLength: 9 }),
+        fc.nat(7),
+        (rows, still) => {
+          const [first] = rows;
+          const places = rows.map((row) => Float64Array.from(row, (v, i) => (still & (1 << i) ? first![i]! : v)));
+          const columns = [0, 1, 2].map((i) =>
+            still & (1 << i) ? first![i]! : Float64Array.from(places, (place) => place[i]!),
+          );
+          const over = new Float64Array(rows.length);
+          expect(standingOver({ ...d, error: 0 }, columns, rows.length, over)).toHaveLength(0);
+          places.forEach((place, k) => {
+            expect(over[k]).toBeCloseTo(standing(d, place), 12);
+          });
+        },
+      ),
+      { seed: 1, numRuns: 500 },
+    );
+  });
   test("are left out where slopes do", () => {
     const d = differences((x) => 3 * x[0]! + x[1]!, Float64Array.of(0, 0), sample([1, 1], [0, 0]));
     expect(d.bends).toBeUndefined();

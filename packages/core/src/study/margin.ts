@@ -179,7 +179,11 @@ function* firstOrderInSteps(cell: Cell): Steps<number> {
     mixes[i - first]?.reduce((sum, [w, j]) => sum + w * p[first + j]!, 0) ?? p[i]!;
   const step = 0.05;
   const evaluate = (points: readonly (readonly number[])[]): Float64Array => {
-    const column = (i: number, map: (z: number) => number) => Float64Array.from(points, (p) => map(scoreOf(i, p)));
+    const column = (i: number, map: (z: number) => number): Float64Array => {
+      const out = new Float64Array(points.length);
+      for (let k = 0; k < out.length; k++) out[k] = map(scoreOf(i, points[k]!));
+      return out;
+    };
     return cell.gaps({
       n: points.length,
       unknown: (g) => column(index.get(g.address)!, (z) => z),

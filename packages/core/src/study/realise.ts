@@ -249,7 +249,10 @@ export class Realiser {
   private stand(i: number, rest: Rest, values: readonly unknown[], pick: Pick, scratch: Scratch): Piece<unknown> {
     const columns = rest.numbers.map((j) => values[j] as Column);
     const f = this.afresh(i, rest);
-    const place = Float64Array.from(columns, (c) => (typeof c === "number" ? c : 0));
+    const place = new Float64Array(columns.length);
+    columns.forEach((c, j) => {
+      if (typeof c === "number") place[j] = c;
+    });
     if (columns.every((c) => typeof c === "number")) return { c: f(place), own: false };
     const out = scratch.take();
     const known = finished(this.differencesOf(i, rest, f, pick));

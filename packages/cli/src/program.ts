@@ -74,7 +74,7 @@ function commands(): Command {
   )
     .addOption(htmlOption())
     .option("--cures", "three cures of every check that keeps a tape from feeding, with what each costs")
-    .option("--no-cures", "verdicts alone, in about half the time")
+    .option("--no-cures", "verdicts alone, in about two thirds of the time")
     .addHelpText(
       "after",
       '\nExamples:\n  tapeworthy check examples/saltgrass\n  tapeworthy check . --cures\n  tapeworthy check . --no-cures\n  tapeworthy check . --html report.html\n  tapeworthy check . --json --seed 7\n  tapeworthy check . --vary "assume/mismatch limit=2 % measured"',

@@ -146,7 +146,7 @@ describe("second differences", () => {
     const kinked = (x: Float64Array) =>
       Math.abs(x[0]!) * (x[1]! > 0 ? 1 : 3) + Math.max(0, x[1]!) ** 2 + x[0]! * x[2]! - Math.min(0, x[2]! * x[1]!);
     const d = differences(kinked, new Float64Array(3), sample([1, 1, 1], [0, 0, 0]));
-    expect(d.bends!.length).toBeGreaterThan(3);
+    expect(d.bends!.length).toBeGreaterThan(2);
     const number = fc.double({ min: -1, max: 1, noNaN: true });
     fc.assert(
       fc.property(

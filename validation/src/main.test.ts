@@ -50,7 +50,7 @@ describe("a row", () => {
 });
 
 describe("the exit status", () => {
-  const run = (args: readonly string[], list?: readonly Row[]) => {
+  const run = (args: readonly string[], list: readonly Row[] = rows) => {
     const printed: string[] = [];
     const status = validate(args, (text) => printed.push(text), list);
     return { status, text: printed.join("\n") };

@@ -6,7 +6,7 @@ import {
   cardPlural,
   cardUsual,
   figures,
-  sayAnswer,
+  sayHowSure,
   showIn,
 } from "@tapeworthy/core";
 import { type Paint, wrapped } from "./paint.ts";
@@ -48,7 +48,7 @@ export function showCard(card: Card, paint: Paint, wide: number): string {
       ".",
   );
   say(
-    `A whole card usually gives ${sayAnswer({ ...cardUsual(card), shownIn: method.shownIn })} at 95 %. Method: ${method.source.cite} (${method.source.how}).`,
+    `A whole card usually gives ${sayHowSure({ ...cardUsual(card), shownIn: method.shownIn })}. Method: ${method.source.cite} (${method.source.how}).`,
   );
   out.push("", paint.strong("Mind"));
   for (const caution of card.cautions) say(caution, "  ! ");
@@ -76,7 +76,7 @@ export function showAnswer(
   paint: Paint,
   wide: number,
 ): string {
-  const out = [paint.strong(`${card.method.title}: ${sayAnswer(answer)} at 95 %`)];
+  const out = [paint.strong(`${card.method.title}: ${sayHowSure(answer)}`)];
   const say = (text: string, first = "  "): void => void out.push(...hung(text, wide, first));
   if (answer.pieces.length > 1)
     say(

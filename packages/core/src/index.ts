@@ -69,6 +69,7 @@ export {
   plural as cardPlural,
   type Refusal as CardRefusal,
   sayAnswer,
+  sayHowSure,
 } from "./card/read-off.ts";
 export { simulateBench } from "./card/simulate.ts";
 // Equations and models that validation/ holds against published figures.

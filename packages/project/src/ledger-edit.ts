@@ -1,33 +1,51 @@
 import { ChangeSet } from "@codemirror/state";
 import { type Frozen, fromSI, type Score, unitBehind, unitOf } from "@tapeworthy/core";
+import { isMap, isScalar, isSeq, parseDocument, type Scalar, type YAMLSeq } from "yaml";
 import { asValue, type Edit } from "./edit.ts";
 import { ledgerPath } from "./ledger-read.ts";
+import { intoList } from "./log/trial-edit.ts";
 import { isDesignPath, type Texts } from "./project.ts";
 
-/** Entries are added at the end of the ledger: nothing that stands in it is touched. */
-function appended(text: string | undefined, lines: readonly string[]): Edit {
+/** Entries are added at the end of the ledger's list, in the notation it has: nothing that stands in the file is touched. */
+function appended(text: string | undefined, { lines, inBrackets }: Entry): Edit {
   const before = text ?? "";
-  const end = before === "" || before.endsWith("\n") ? "" : "\n";
-  // A file that holds comments alone is begun.
-  const head = /^ledger:/m.test(before) ? end : `${end}format: 1\nledger:\n`;
-  return {
+  const changed = (changes: readonly { readonly from: number; readonly insert: string }[]): Edit => ({
     file: ledgerPath,
-    changes: ChangeSet.of({ from: before.length, insert: `${head}${lines.join("\n")}\n` }, before.length),
+    changes: ChangeSet.of(changes, before.length, "\n"),
+  });
+  const begun = (from: number, head: string): Edit => {
+    const end = from === 0 || before[from - 1] === "\n" ? "" : "\n";
+    return changed([{ from, insert: `${end}${head}${lines("  ")}` }]);
   };
+  const root = parseDocument(before, { version: "1.2", schema: "core" }).contents;
+  // A file that holds comments alone is begun.
+  if (root === null) return begun(before.length, "format: 1\nledger:\n");
+  const pair = isMap(root) ? root.items.find((p) => `${p.key}` === "ledger") : undefined;
+  if (isSeq(pair?.value)) return changed(intoList(before, pair.value as YAMLSeq, lines, inBrackets));
+  if (!isMap(root) || root.flow || (pair && !(isScalar(pair.value) && pair.value.source === "")))
+    throw new RangeError(`"ledger" of ${ledgerPath} is no list`);
+  if (!pair) return begun(before.length, "ledger:\n");
+  // Nothing stands below the key yet, or comments alone, or other keys.
+  const line = before.indexOf("\n", (pair.key as Scalar).range![1]) + 1 || before.length;
+  const rest = before.slice(line).replace(/^\s*#.*$/gm, "");
+  return begun(rest.trim() === "" ? before.length : line, "");
+}
+/** An entry in both notations: whole lines under a dash, and what may stand in brackets. */
+interface Entry {
+  lines(indent: string): string;
+  readonly inBrackets: string;
 }
 type Words = readonly (readonly [key: string, value: string | undefined])[];
-const entry = (words: Words, key?: ReadonlyMap<string, string>): string[] => {
-  const lines = words.flatMap(([name, value]) => (value === undefined ? [] : [`${name}: ${value}`]));
-  const rests = key
-    ? key.size === 0
-      ? ["rests on: {}"]
-      : [
-          "rests on:",
-          ...[...key].sort(([a], [b]) => (a < b ? -1 : 1)).map(([a, t]) => `  ${asValue(a)}: ${asValue(t)}`),
-        ]
-    : [];
-  return [...lines, ...rests].map((l, i) => `${i === 0 ? "  - " : "    "}${l}`);
-};
+function entry(words: Words, key?: ReadonlyMap<string, string>): Entry {
+  const members = words.flatMap(([name, value]) => (value === undefined ? [] : [`${name}: ${value}`]));
+  const stood = [...(key ?? [])].sort(([a], [b]) => (a < b ? -1 : 1)).map(([a, t]) => `${asValue(a)}: ${asValue(t)}`);
+  const onOneLine = key ? [`rests on: {${stood.join(", ")}}`] : [];
+  const rests = stood.length === 0 ? onOneLine : ["rests on:", ...stood.map((line) => `  ${line}`)];
+  return {
+    lines: (indent) => [...members, ...rests].map((l, i) => `${indent}${i === 0 ? "- " : "  "}${l}\n`).join(""),
+    inBrackets: `{${[...members, ...onOneLine].join(", ")}}`,
+  };
+}
 /** A number (SI) in a unit, with so many figures as keep it apart from its neighbours. */
 export const inUnitOf = (v: number, unit: string, count = 4): string =>
   `${+fromSI(v, unitOf(unit)).toPrecision(count)}${unitBehind(unit)}`;

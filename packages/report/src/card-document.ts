@@ -5,7 +5,7 @@ import {
   cardUsual,
   figures,
   parseExpression,
-  sayAnswer,
+  sayHowSure,
   showIn,
 } from "@tapeworthy/core";
 import {
@@ -182,7 +182,7 @@ function sureness(card: Card): string {
     said.length === 0
       ? "Nothing scatters: right or wrong."
       : `Usual parts, as standard deviations: ${said.join("; ")}.`;
-  return `${made} A whole card usually gives ${sayAnswer({ ...usual, shownIn: card.method.shownIn })} at 95 %; yours is worked out from your own readings. ${capital(cardPlural(card.method.per))} count, not readings. Method: ${card.method.source.cite} (${card.method.source.how}).`;
+  return `${made} A whole card usually gives ${sayHowSure({ ...usual, shownIn: card.method.shownIn })}; yours is worked out from your own readings. ${capital(cardPlural(card.method.per))} count, not readings. Method: ${card.method.source.cite} (${card.method.source.how}).`;
 }
 
 function titleBlock(card: Card, context: CardContext, i: number, of: number): string {

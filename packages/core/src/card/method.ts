@@ -38,6 +38,10 @@ export interface Entry {
   readonly scale?: number;
   /** True where nought and less make sense. */
   readonly signed?: true;
+  /** True where it is counted or chosen: what is written is so to the last bit, and a part of one is none. */
+  readonly whole?: true;
+  /** The most that makes sense, in `unit`: of a choice, its last. */
+  readonly most?: number;
 }
 /** A number of the set-up: the same in all readings. */
 export interface Setting {
@@ -74,6 +78,8 @@ export interface Method {
   readonly between?: readonly [low: string, high: string];
   /** Pairs of which the first must be more than the second, and what to do where it isn't. */
   readonly order?: readonly { readonly more: string; readonly less: string; readonly hint: string }[];
+  /** What a piece cannot come out below, SI, and where to look where it does. */
+  readonly least?: { readonly value: number; readonly hint: string };
   readonly entries: readonly Entry[];
   readonly settings: readonly Setting[];
   readonly per: Piece;

@@ -536,13 +536,10 @@ export const questions: readonly Question[] = [
     "unit/buy.*.n",
     "unit/mount.slots",
   ]),
-  ask(
-    "gear-ratio",
-    "How many turns does the motor make for one of the shaft?",
-    timing.count,
-    ["unit/*gear head.ratio", "unit/*gears.ratio"],
-    "Mark both; turn the shaft by ten turns and count the motor's, then divide by ten.",
-  ),
+  ask("gear-ratio", "How many turns does the motor make for one of the shaft?", timing.turnsForTurn, [
+    "unit/*gear head.ratio",
+    "unit/*gears.ratio",
+  ]),
   ask("angle", "What angle does it stand at?", sizing.protractor, [
     "unit/tape.route.*.arc.turn",
     "unit/tape.place.heading",

@@ -6,7 +6,7 @@
  *     v^2 = sum (c_i a_i)^2/3,     k = 1.96 (1 - 0.16 q^2),     q = sum (c_i a_i)^4/9/v^4
  *
  * m pieces (reels, units), s their standard deviation, t Student's two-sided 95 %, c_i slopes of y, a_i half widths of nought, scale and
- * settings, and half the least step where that leaves a wider half width than repeats do. Pieces count, not readings: only where there is one piece does the scatter of its
+ * settings, and half the least step where that leaves a wider half width than repeats do (a number that is counted or chosen has none). Pieces count, not readings: only where there is one piece does the scatter of its
  * readings stand in, and it says nothing of others. The wider of repeat and resolution counts, since a scatter that is seen holds the
  * resolution already. The last factor is for what lies evenly within its half width: 95 % of an even law is 1.65 standard deviations,
  * not 1.96; it was fitted to sums of one, two and three even laws (1.65, 1.90, 1.94), derived.
@@ -106,6 +106,12 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
       `The readings of ${method.per} ${odd + 1} give no ${method.title}`,
       "Look for two numbers typed in each other's place, or for readings that should differ and are alike.",
     );
+  const short = method.least ? pieces.findIndex((v) => v < method.least!.value) : -1;
+  if (short >= 0)
+    return refusal(
+      `The readings of ${method.per} ${short + 1} give a ${method.title} of ${showIn(method.shownIn, pieces[short]!, 3)}`,
+      method.least!.hint,
+    );
   /** Half the change of the value when something goes up and down by its half width. */
   const slope = (up: number[], down: number[]): number => Math.abs(mean(up) - mean(down)) / 2;
   const shifted = (entry: number, by: number): number =>
@@ -120,7 +126,7 @@ export function readOff(method: Method, readings: Readings): Answer | Refusal {
   if (repeat.warning) warnings.push(repeat.warning);
   const seen = method.between
     ? bracketOf(method, readings, valuesWith)
-    : Math.hypot(...entries.map((e, i) => shifted(i, e.resolution / 2))) / Math.sqrt(3);
+    : Math.hypot(...entries.map((e, i) => (e.whole ? 0 : shifted(i, e.resolution / 2)))) / Math.sqrt(3);
   // Whichever leaves the wider half width: a few pieces that happen to agree do not make their scatter small.
   const scatter95 = repeat.u === 0 ? 0 : studentHalfWidth(repeat.freedom) * repeat.u;
   const coarse = evenLaw95 * seen > scatter95;
@@ -286,6 +292,7 @@ function faultOf(method: Method, { pieces, settings }: Readings): Refusal | unde
   }
   return undefined;
 }
+const choice = (last: number): string => `Write ${Array.from({ length: last }, (_, i) => i + 1).join(" or ")}.`;
 const said = (v: number): string => (Number.isFinite(v) ? `${v}` : "no number");
 function faultOfNumber(v: number, e: Entry): { readonly is: string; readonly wayOut: string } | undefined {
   if (typeof v !== "number" || !Number.isFinite(v))
@@ -295,6 +302,13 @@ function faultOfNumber(v: number, e: Entry): { readonly is: string; readonly way
       is: `${v} ${e.unit}`.trimEnd(),
       wayOut: "No instrument of a workshop shows that: look for a slip of the keys.",
     };
+  if (e.whole && v > 0 && !Number.isInteger(v))
+    return {
+      is: `${v}, no whole number`,
+      wayOut: e.most ? choice(e.most) : "A part of one is none: count again.",
+    };
+  if (e.most !== undefined && v > e.most)
+    return { is: `${v} ${e.unit}`.trimEnd(), wayOut: e.whole ? choice(e.most) : `It is ${e.most} ${e.unit} at most.` };
   if (e.signed || v > 0) return undefined;
   return {
     is: v === 0 ? `0 ${e.unit}`.trimEnd() : `${v} ${e.unit}, less than nothing`,
@@ -309,7 +323,7 @@ function faultOfNumber(v: number, e: Entry): { readonly is: string; readonly way
 export function sayAnswer({ value, within, shownIn }: Pick<Answer, "value" | "within" | "shownIn">): string {
   const unit = unitOf(shownIn);
   const [v, w] = [fromSI(value, unit), fromSI(within, unit)];
-  if (!(w > 0)) return showIn(shownIn, value, 3);
+  if (!(w > 0)) return `${+v.toPrecision(9)} ${shownIn.replace(/^1\//, "/")}`.trimEnd().replaceAll("-", "−");
   const size = Math.floor(Math.log10(w) + 1e-9);
   const decimals = Math.max(0, Math.min(12, (w / power(10, size) < 2.95 ? 1 : 0) - size));
   const tooMany = Math.abs(v) >= 1e6 || (Math.abs(v) > 0 && Math.abs(v) < 1e-6);
@@ -318,3 +332,6 @@ export function sayAnswer({ value, within, shownIn }: Pick<Answer, "value" | "wi
     : `${v.toFixed(decimals)} ±${w.toFixed(decimals)}`;
   return `${text} ${shownIn.replace(/^1\//, "/")}`.trimEnd().replaceAll("-", "−");
 }
+/** The same with how sure it is: "0.24 ±0.02 at 95 %", "24, as it was counted or seen". */
+export const sayHowSure = (answer: Pick<Answer, "value" | "within" | "shownIn">): string =>
+  answer.within > 0 ? `${sayAnswer(answer)} at 95 %` : `${sayAnswer(answer)}, as it was counted or seen`;

@@ -211,6 +211,10 @@ export const wormBalance = method({
     entry("F_1", "weight on the worm's drum that lifts steadily", "gf", 1, {}),
     entry("F_2", "weight lifted on the wheel's drum", "gf", 10, {}),
   ],
+  least: {
+    value: 0,
+    hint: "More work came out than went in: look for the two weights typed in each other's place, or a drum's radius.",
+  },
   settings: [
     set("r_1", "radius of the worm's drum", "mm", 8, 0.05),
     set("r_2", "radius of the wheel's drum", "mm", 12, 0.05),

@@ -46,7 +46,9 @@ function caught(method: Method, row: Readonly<Record<string, number>>, stream: S
   return method.entries.map((e) => {
     const limit = fromSI(row[e.symbol]!, unitOf(e.unit));
     const step = e.resolution;
-    const below = Math.max(0, Math.floor(limit / step - begins)) + begins;
+    // A limit below the ladder's first step is come to from nearer nought.
+    const first = Math.min(begins, (begins * limit) / step);
+    const below = Math.max(0, Math.floor(limit / step - first)) + first;
     return e.symbol === low ? below * step : e.symbol === high ? (below + 1) * step : limit;
   });
 }

@@ -196,6 +196,7 @@ export const lifeSlope = method({
   shownIn: "",
   equation: "t/t_0 = (V_0/V)^m",
   ofPiece: (rows) => -slopeOfLogarithms(rows.map((r) => [r.V!, r.t!])),
+  least: { value: 0, hint: "Motors at the higher voltage lived longer: look for two rows in each other's place." },
   entries: [entry("V", "voltage", "V", 0.01, {}), entry("t", "running time to the end", "h", 1, {})],
   per: "motor",
   pieces: 3,
@@ -237,7 +238,7 @@ export const count = method({
   unit: "1",
   shownIn: "",
   equation: "n",
-  entries: [entry("n", "number counted", "", 1, {})],
+  entries: [entry("n", "number counted", "", 1, { whole: true })],
   per: "part",
   pieces: 1,
   repeats: 2,
@@ -250,4 +251,25 @@ export const count = method({
   shows: (n) => ({ n: Math.round(n) }),
   typical: { value: 24, pieces: 0, readings: 0 },
   example: { rows: [[24], [24]], gives: 24 },
+});
+/** Turns of one for a turn of another. */
+export const turnsForTurn = method({
+  ...count,
+  id: "turns-for-turn",
+  title: "turns for one turn",
+  symbol: "i",
+  equation: "n/n_0",
+  entries: [entry("n", "turns of the motor, to a quarter", "", 0.25, {})],
+  settings: [set("n_0", "turns of the shaft", "", 10, 0)],
+  needs: ["a pen to mark motor and shaft", "somebody who counts aloud"],
+  steps: [
+    "Mark both against the frame, the play taken up the way it drives.",
+    "Turn the motor until the shaft has made ten turns to its mark. Count the motor's turns, to a quarter.",
+    "Four times, from another tooth each.",
+  ],
+  repeats: 4,
+  cautions: ["pinch"],
+  shows: (i, { n_0 }) => ({ n: i * n_0! }),
+  typical: { value: 29.7, pieces: 0, readings: 0.0004 },
+  example: { rows: [[297], [297.5]], gives: 29.725 },
 });

@@ -88,7 +88,7 @@ export const look = method({
   equation: "x = y - 1",
   ofReading: (row) => (row.y! > 1.5 ? 1 : 0),
   order: [],
-  entries: [entry("y", "1 for the first answer, 2 for the second", "", 1)],
+  entries: [entry("y", "1 for the first answer, 2 for the second", "", 1, { whole: true, most: 2 })],
   pieces: 5,
   repeats: 2,
   minutes: 15,

@@ -48,13 +48,16 @@ export function clockIn(text: string): number | undefined {
   if (minutes > 59 || seconds > 60) return undefined;
   const ofDay = Number(m[4] ?? 0) * 3600 + minutes * 60 + seconds + (m[7] ? Number(`0.${m[7]}`) : 0);
   if (m[1] === undefined) return ofDay;
-  const days = Date.UTC(Number(m[1]), Number(m[2]) - 1, Number(m[3])) / 86_400_000;
-  return days * 86_400 + ofDay;
+  const [month, day] = [Number(m[2]), Number(m[3])];
+  const date = new Date(Date.UTC(Number(m[1]), month - 1, day));
+  // There is no 30th of February.
+  if (date.getUTCMonth() !== month - 1 || date.getUTCDate() !== day) return undefined;
+  return date.getTime() / 1000 + ofDay;
 }
 
 /** A number with its unit in one cell: "1.25 N". */
 export function withUnit(text: string, signs: NumberSigns): { value: number; unit: string } | undefined {
-  const m = /^(.*?\d[.,]?)\s*([A-Za-zµμΩ°%][A-Za-zµμΩ°%/*^0-9]*)$/.exec(text);
+  const m = /^(.*?\d[.,]?(?:[eE][+-]?\d{1,3})?)\s*([A-Za-zµμΩ°%][A-Za-zµμΩ°%/*^0-9]*)$/.exec(text);
   const value = m ? numberIn(m[1]!.trim(), signs) : undefined;
   return value === undefined ? undefined : { value, unit: m![2]! };
 }

@@ -296,10 +296,8 @@ function headOf(
     return cells.length === k ? cells : undefined;
   };
   const above: number[] = [];
-  for (let i = first - 1; i >= 0 && above.length < 4; i--) {
-    if (lines[i]!.trim() === "") continue;
-    above.push(i);
-  }
+  // What is ruled, "---;---", names nothing.
+  for (let i = first - 1; i >= 0 && above.length < 4; i--) if (/[^\s\-=_+|:;,]/.test(lines[i]!)) above.push(i);
   const isUnits = (cells: readonly string[]): boolean => {
     const said = cells.filter((c) => c !== "");
     return said.length > 0 && said.filter((c) => isUnitCell(c)).length >= 0.6 * said.length;
@@ -322,7 +320,8 @@ function headOf(
       if (next && isUnits(next)) units = header + 1;
     }
   } else {
-    const [a, b] = above;
+    // Other lines may stand between: a comment, a line of another table.
+    const [a, b] = above.filter((i) => names(i) !== undefined);
     const [cellsA, cellsB] = [a === undefined ? undefined : names(a), b === undefined ? undefined : names(b)];
     if (cellsA && cellsB && isUnits(cellsA)) {
       header = b! + 1;
@@ -330,21 +329,18 @@ function headOf(
     } else if (cellsA && !(isUnits(cellsA) && k > 1 && cellsA.every((c) => c.length <= 5 && isUnitCell(c))))
       header = a! + 1;
     else if (cellsA) units = a! + 1;
-    // Other lines may stand between: "---;---", a comment.
-    else if (cellsB) header = b! + 1;
     if (wish.units !== undefined) units = wish.units;
   }
   const said = header > 0 ? (cellsAt(header - 1) ?? []) : [];
   const saidUnits = units > 0 ? (cellsAt(units - 1) ?? []) : [];
-  const seen = new Map<string, number>();
   const texts: string[] = [];
   const unitTexts: string[] = [];
   for (let c = 0; c < k; c++) {
     const { name, unit } = apart(said[c] ?? "");
     const plain = name === "" ? `column ${c + 1}` : name;
-    const times = (seen.get(plain) ?? 0) + 1;
-    seen.set(plain, times);
-    texts.push(times === 1 ? plain : `${plain} (${times})`);
+    let own = plain;
+    for (let times = 2; texts.includes(own); times++) own = `${plain} (${times})`;
+    texts.push(own);
     unitTexts.push(bare(saidUnits[c] ?? "") || unit);
   }
   return { header, units, names: texts, unitTexts };
@@ -362,9 +358,11 @@ export function apart(cell: string): { name: string; unit: string } {
     (unitText(framed[2]!) !== undefined || /^\[/.test(cell.slice(framed[1]!.length).trim()))
   )
     return { name: framed[1]!, unit: framed[2]! };
-  const parted = /^(.*\S)(?:\s*\/\s*|\s+in\s+|,\s*|_|:\s*)([^\s_]+)$/.exec(cell);
-  if (parted && unitText(parted[2]!) !== undefined && !/^[dhm]$/.test(parted[2]!))
-    return { name: parted[1]!, unit: parted[2]! };
+  // The first sign behind which nothing but a unit stands: "v / mm/s" is in mm/s, not in s.
+  for (const { 0: sign, index } of cell.matchAll(/\s*\/\s*|\s+in\s+|,\s*|_|:\s*/g)) {
+    const [name, unit] = [cell.slice(0, index).trimEnd(), cell.slice(index + sign.length)];
+    if (name !== "" && unitText(unit) !== undefined && !/^[dhm]$/.test(unit)) return { name, unit };
+  }
   return { name: cell, unit: "" };
 }
 

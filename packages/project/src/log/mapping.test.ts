@@ -37,6 +37,10 @@ describe("what a column is, is guessed from its name and unit:", () => {
       ],
     ]);
   });
+  test("a small n counts rows, a large one is a force", async () => {
+    expect(await rolesOf("n;pull [N]")).toEqual(["note", "force N"]);
+    expect(await rolesOf("t;N")).toEqual(["time s", "force N"]);
+  });
   test("of two words in a name the one that goes with its unit counts", async () => {
     expect(await rolesOf("t [s];load cell temperature [degC];pull position [mm]")).toEqual([
       "time s",

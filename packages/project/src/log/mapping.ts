@@ -69,7 +69,9 @@ const named: readonly (readonly [Role, RegExp])[] = [
   ["command", /command|trigger|cmd|start|befehl/i],
   ["time", /^t$|time|zeit|uhr|date|datum|stamp|^sec|^ms$/i],
   ["edge", /edge|kante|wander|lateral|rand/i],
-  ["force", /force|pull|load|kraft|zug|peel|^last$|^f$|^n$/i],
+  ["force", /force|pull|load|kraft|zug|peel|^last$|^f$/i],
+  // A small n counts rows.
+  ["force", /^N$/],
   ["current", /current|strom|ampere|^i$|^i_/i],
   ["volts", /volt|spannung|^u$/i],
   ["torque", /torque|moment/i],

@@ -1,5 +1,5 @@
 import { ChangeSet } from "@codemirror/state";
-import { isMap, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from "yaml";
+import { isCollection, isMap, isPair, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from "yaml";
 import { applied, asValue, type Edit } from "../edit.ts";
 import type { Mapping } from "./mapping.ts";
 
@@ -23,30 +23,62 @@ export function newTrial(head: {
 
 /** Adds an item to a list of a trial's file. Comments, order and everything else stay as they are. */
 export function added(text: string, file: string, key: "readings" | "counts" | "mapping" | "runs", item: Item): Edit {
-  const insert = (from: number, what: string, to = from): Edit => ({
-    file,
-    changes: ChangeSet.of({ from, to, insert: what }, text.length),
-  });
-  const end = text === "" || text.endsWith("\n") ? "" : "\n";
+  const change = (changes: readonly Change[]): Edit => ({ file, changes: ChangeSet.of(changes, text.length, "\n") });
   const root = parseDocument(text, { version: "1.2", schema: "core" }).contents;
   const pair = isMap(root) ? root.items.find((p) => `${p.key}` === key) : undefined;
   const list = pair?.value;
   if (!pair || !isSeq(list)) {
     if (pair) throw new RangeError(`"${key}" of ${file} is no list`);
-    return insert(text.length, `${end}${key}:\n${block(item, "  ")}`);
+    const end = text === "" || text.endsWith("\n") ? "" : "\n";
+    return change([{ from: text.length, insert: `${end}${key}:\n${block(item, "  ")}` }]);
   }
   const seq = list as YAMLSeq;
-  const [from, valueEnd] = seq.range!;
-  if (seq.flow) {
-    if (seq.items.length === 0) return insert(from, `\n${block(item, "  ").replace(/\n$/, "")}`, valueEnd);
-    const close = text.lastIndexOf("]", valueEnd - 1);
-    return insert(close, `, ${flow(item)}`);
-  }
+  const [from, to] = seq.range!;
+  // An empty list is begun on lines of its own, if there is nothing in its brackets that would be lost.
+  if (seq.flow && !(root as YAMLMap).flow && /^\[\s*\]$/.test(text.slice(from, to)))
+    return change([{ from, to, insert: `\n${block(item, "  ").replace(/\n$/, "")}` }]);
+  return change(intoList(text, seq, (indent) => block(item, indent), flow(item)));
+}
+
+/** A change of a text, as an edit takes it. */
+interface Change {
+  readonly from: number;
+  readonly to?: number;
+  readonly insert: string;
+}
+/** Puts one more item at the end of a list, in the list's own notation: whole lines under a dash of its indent, or what may stand in brackets. */
+export function intoList(text: string, seq: YAMLSeq, lines: (indent: string) => string, inBrackets: string): Change[] {
+  if (seq.flow) return intoBrackets(text, seq, inBrackets);
+  const from = seq.range![0];
   const indent = " ".repeat(from - (text.lastIndexOf("\n", from - 1) + 1));
-  // Behind the last item's last line, before comments that belong to what follows.
-  const last = seq.items.at(-1) as { range?: [number, number, number] };
-  const after = lineEnd(text, (last.range?.[1] ?? valueEnd) - 1);
-  return insert(after, `${text[after - 1] === "\n" ? "" : "\n"}${block(item, indent)}`);
+  // Behind the last item's last line and the comments below it that are indented as its members are, before those that belong to what follows.
+  let after = lineEnd(text, endOf(seq)! - 1);
+  while (new RegExp(`^${indent} +#`).test(text.slice(after, lineEnd(text, after)))) after = lineEnd(text, after);
+  const br = breakOf(text);
+  return [{ from: after, insert: `${text[after - 1] === "\n" ? "" : br}${lines(indent).replaceAll("\n", br)}` }];
+}
+/** Puts one more member into a list or a group in brackets, behind its last; a comma at its end stays at its end. */
+function intoBrackets(text: string, node: YAMLSeq | YAMLMap, what: string): Change[] {
+  const [from, to] = node.range!;
+  const close = to - 1;
+  const last = node.items.at(-1);
+  if (last === undefined) return [{ from: from + 1, insert: what }];
+  const [start, end] = [startOf(last)!, endOf(last)!];
+  const lead = text.slice(text.lastIndexOf("\n", start - 1) + 1, start);
+  // Nothing stands between the last member and the bracket but comments, blanks and at most one comma.
+  const comma = text
+    .slice(end, close)
+    .replace(/#.*/g, (comment) => " ".repeat(comment.length))
+    .indexOf(",");
+  const below = lineEnd(text, comma < 0 ? end : end + comma);
+  if (lead.trim() !== "" || below > close) return [{ from: end, insert: `, ${what}` }];
+  // A member a line: the new one has a line as well, and the comment beside the last stays beside it.
+  const br = breakOf(text);
+  if (comma >= 0) return [{ from: below, insert: `${lead}${what},${br}` }];
+  return [
+    { from: end, insert: "," },
+    { from: below, insert: `${lead}${what}${br}` },
+  ];
 }
 
 /** Sets a run (or reading, or count) aside with a reason, or changes the reason: nothing is deleted. Numbers from 1. */
@@ -72,11 +104,8 @@ export function memberSet(
   const item = isSeq(list) ? list.items[number - 1] : undefined;
   if (!isMap(item)) throw new RangeError(`${file} has no ${number}. of "${key}"`);
   const map = item as YAMLMap;
-  type Ranged = { readonly range?: readonly [number, number, number] } | undefined;
-  const change = (from: number, to: number, insert: string): Edit => ({
-    file,
-    changes: ChangeSet.of({ from, to, insert }, text.length),
-  });
+  const changes = (...of: readonly Change[]): Edit => ({ file, changes: ChangeSet.of(of, text.length, "\n") });
+  const change = (from: number, to: number, insert: string): Edit => changes({ from, to, insert });
   const line = `${member}: ${valueText(value)}`;
   const before = map.items.find((p) => `${p.key}` === member);
   const [at, was] = [before?.key as Ranged, before?.value as Ranged];
@@ -85,8 +114,10 @@ export function memberSet(
     return change(at.range[0], to, `${line}${text[to - 1] === "\n" ? "\n" : ""}`);
   }
   if (map.flow) {
-    const close = text.lastIndexOf("}", map.range![1] - 1);
-    return change(close, close, `, ${line}`);
+    const [start, end] = map.range!;
+    if (text[start] === "{") return changes(...intoBrackets(text, map, line));
+    // One member alone in a list may stand without braces, two may not.
+    return changes({ from: start, insert: "{" }, { from: end, insert: `, ${line}}` });
   }
   const from = (map.items[0]!.key as Ranged)!.range![0];
   const indent = " ".repeat(from - (text.lastIndexOf("\n", from - 1) + 1));
@@ -121,6 +152,18 @@ export const mappingItem = (name: string, { header, columns }: Mapping): Item =>
   ),
 });
 
+/** Where a node, or a key with its value, begins. */
+const startOf = (node: unknown): number | undefined =>
+  isPair(node) ? startOf(node.key) : (node as Ranged | null)?.range?.[0];
+/** Behind a node's last letter: the range of a list in lines may reach over comments below it. */
+function endOf(node: unknown): number | undefined {
+  if (isPair(node)) return endOf(node.value) ?? endOf(node.key);
+  const end = (node as Ranged | null)?.range?.[1];
+  return isCollection(node) && !node.flow && node.items.length > 0 ? (endOf(node.items.at(-1)) ?? end) : end;
+}
+type Ranged = { readonly range?: readonly [number, number, number] } | undefined;
+/** How a text breaks its lines. */
+const breakOf = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
 /** Behind the end of the line that holds an offset. */
 function lineEnd(text: string, at: number): number {
   const end = text.indexOf("\n", Math.max(0, at));

@@ -13,8 +13,10 @@ const spelt: Readonly<Record<string, readonly [unit: string, times: number]>> = 
   msec: ["ms", 1],
   usec: ["us", 1],
   μs: ["us", 1],
-  µs: ["us", 1],
+  μA: ["mA", 1e-3],
   ns: ["us", 1e-3],
+  Sec: ["s", 1],
+  RPM: ["rpm", 1],
   hour: ["h", 1],
   hours: ["h", 1],
   newton: ["N", 1],
@@ -40,6 +42,8 @@ const spelt: Readonly<Record<string, readonly [unit: string, times: number]>> = 
   "℃": ["degC", 1],
   C: ["degC", 1],
   Ω: ["ohm", 1],
+  mΩ: ["ohm", 1e-3],
+  kΩ: ["ohm", 1e3],
   Ohm: ["ohm", 1],
   "°": ["deg", 1],
   degree: ["deg", 1],
@@ -66,7 +70,8 @@ const spelt: Readonly<Record<string, readonly [unit: string, times: number]>> = 
 export function unitText(text: string): (MeasureUnit & { readonly ours: string }) | undefined {
   const t = text.trim();
   if (t === "" || t.length > 24) return undefined;
-  const own = wordFor(t);
+  // The ohm and the micro have two letters each that look alike.
+  const own = wordFor(t.replaceAll("\u2126", "\u03a9").replaceAll("\u00b5", "\u03bc"));
   if (own) {
     const unit = unitOf(own[0]);
     return own[1] === 1

@@ -1,4 +1,4 @@
-import { type Card, figures, sayAnswer } from "@tapeworthy/core";
+import { type Card, figures, sayHowSure } from "@tapeworthy/core";
 import { capital, cardAxis, toSvg, unitsInPrint } from "@tapeworthy/drawing";
 import { Fragment, type KeyboardEvent, useMemo } from "react";
 import { Written } from "../sheet/written.tsx";
@@ -127,7 +127,7 @@ export function Says({ card, typed, width }: { readonly card: Card; readonly typ
       {stand ? <p className="small">{unitsInPrint(stand.says)}</p> : null}
       {answer ? (
         <details className="parts">
-          <summary>How sure: {unitsInPrint(sayAnswer(answer))} at 95 %</summary>
+          <summary>How sure: {unitsInPrint(sayHowSure(answer))}</summary>
           <table>
             <caption className="unseen">What the uncertainty is made of</caption>
             <tbody>

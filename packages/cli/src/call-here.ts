@@ -14,6 +14,8 @@ interface Host {
   readonly answer: () => Called;
 }
 let host: Host | undefined;
+/** A call takes a minute or two on a machine that is busy, ms. */
+const longest = 20 * 60_000;
 
 /**
  * Calls the command in the folder this process is in, waits for it and gives what it printed; one call after another in one thread of one process.
@@ -45,7 +47,8 @@ function startHost(): Host {
       port1.postMessage(words);
     },
     answer: () => {
-      Atomics.wait(bell, 0, 0);
+      // A thread that fell could not ring: nobody waits for it without end.
+      if (Atomics.wait(bell, 0, 0, longest) === "timed-out") throw new Error("a call was not answered");
       return (receiveMessageOnPort(port1) as { message: Called }).message;
     },
   };

@@ -339,6 +339,23 @@ describe.runIf(isWanted)("the sheet", () => {
       await page.evaluate(`show(${JSON.stringify(asText(good))}); location.hash = ${JSON.stringify(hash)};`);
       await page.locator(".panel .finding").waitFor();
     };
+    test("two buttons lead past the drawing, to the map and to the finding, by keyboard", async () => {
+      await shown();
+      const focused = (selector: string) =>
+        page.evaluate<boolean>(`document.activeElement.closest(${JSON.stringify(selector)}) !== null`);
+      for (const [name, to] of [
+        ["To the route map", '.map a.cell[tabindex="0"]'],
+        ["To the finding", ".panel"],
+      ] as const) {
+        const button = page.getByRole("button", { name, exact: true });
+        await button.focus();
+        // Seen by whoever gets to it: it stands off the page until it has the focus.
+        await expect.poll(async () => (await button.boundingBox())!.y).toBeGreaterThanOrEqual(0);
+        expect(await focused(to)).toBe(false);
+        await page.keyboard.press("Enter");
+        await expect.poll(() => focused(to)).toBe(true);
+      }
+    });
     test("every cell of the map is a target of 24 px", async () => {
       await shown();
       const cells = () =>

@@ -40,7 +40,7 @@ export interface Entry {
   readonly signed?: true;
   /** True where it is counted or chosen: what is written is so to the last bit, and a part of one is none. */
   readonly whole?: true;
-  /** The most that makes sense, in `unit`: of a choice, its last. */
+  /** Of a choice: its last; the first is 1. */
   readonly most?: number;
 }
 /** A number of the set-up: the same in all readings. */

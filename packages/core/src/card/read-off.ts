@@ -307,8 +307,7 @@ function faultOfNumber(v: number, e: Entry): { readonly is: string; readonly way
       is: `${v}, no whole number`,
       wayOut: e.most ? choice(e.most) : "A part of one is none: count again.",
     };
-  if (e.most !== undefined && v > e.most)
-    return { is: `${v} ${e.unit}`.trimEnd(), wayOut: e.whole ? choice(e.most) : `It is ${e.most} ${e.unit} at most.` };
+  if (e.most !== undefined && v > e.most) return { is: `${v}`, wayOut: choice(e.most) };
   if (e.signed || v > 0) return undefined;
   return {
     is: v === 0 ? `0 ${e.unit}`.trimEnd() : `${v} ${e.unit}, less than nothing`,
